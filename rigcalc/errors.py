@@ -21,10 +21,8 @@ class InputError(ValueError):
 
     Examples
     --------
-    >>> raise InputError("Length out", -5, "0 m or more")
-    Traceback (most recent call last):
-    ...
-    rigcalc.errors.InputError: Length out is -5; expected 0 m or more.
+    >>> print(InputError("Length out", -5, "0 m or more"))
+    Length out is -5; expected 0 m or more.
     """
 
     def __init__(self, what: str, given: object, allowed: str) -> None:

@@ -1,0 +1,54 @@
+"""What every part of a rig shares: strict frozen fields, bounded numbers, and the text a person typed.
+
+A dimensioned field holds a float in the unit its name ends with. Where a person typed it in another unit, the
+text stays beside it in ``typed`` ({"length_out_m": "6 ft"}); a pair that disagrees is refused.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Self
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
+
+from rigcalc.errors import InputError
+from rigcalc.units import parse, suffix_of
+
+Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9._+-]{0,31}$")]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=80, pattern=r"^[^\x00-\x1f\x7f]+$")]
+Note = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$")]
+Date = Annotated[str, StringConstraints(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40)]
+
+
+Fraction = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
+Watts = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
+Amps = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
+Volts = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
+WattHours = Annotated[float, Field(ge=0, le=10_000_000, allow_inf_nan=False)]
+AmpHours = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
+Hours = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
+Seconds = Annotated[float, Field(ge=0, le=86_400, allow_inf_nan=False)]
+Metres = Annotated[float, Field(ge=0, le=1000, allow_inf_nan=False)]
+Celsius = Annotated[float, Field(ge=-60, le=250, allow_inf_nan=False)]
+Ohms = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]
+Percent = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
+
+
+class Entry(BaseModel):
+    """One part of a rig: unknown keys are refused, nothing is coerced, nothing changes after reading."""
+
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", ser_json_inf_nan="constants")
+
+    typed: dict[str, TypedText] = Field(default={}, description="Text as typed, by field, where it was not in SI units")
+
+    @model_validator(mode="after")
+    def _typed_agrees(self) -> Self:
+        for field, text in self.typed.items():
+            suffix = suffix_of(field)
+            if suffix is None or field not in type(self).model_fields:
+                raise InputError("Key in typed", field, "the name of a field with a unit")
+            value = getattr(self, field)
+            if value is None or not math.isclose(parse(text, suffix, field), value, rel_tol=1e-6, abs_tol=1e-9):
+                raise InputError(f"{field} typed as {text!r}", value, "the same quantity in the text and the value")
+        return self
