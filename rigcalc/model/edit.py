@@ -1,0 +1,88 @@
+"""Changing a rig: every change builds a new rig and passes the same checks as a file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from rigcalc.errors import InputError
+from rigcalc.model.file import rig_from_data
+from rigcalc.model.rig import Rig
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Fields of one part set to new values; a value of None unstates the field.
+
+    ``kind`` is the rig's own key ("runs", "devices", "loads", ...), or "bank" or "rig", which have no ``id``.
+    With ``new`` true the part is added; with ``gone`` true it is taken out.
+    """
+
+    kind: str
+    id: str
+    fields: tuple[tuple[str, Any], ...] = ()
+    new: bool = False
+    gone: bool = False
+
+
+def change(kind: str, part_id: str = "", **fields: Any) -> Change:
+    """A `Change` that sets fields."""
+    return Change(kind, part_id, tuple(fields.items()))
+
+
+def changed(rig: Rig, *changes: Change) -> Rig:
+    """The rig with the changes made, checked as a whole once all of them are in.
+
+    Parameters
+    ----------
+    rig : Rig
+        Stays as it is.
+    changes : Change
+        In order.
+
+    Raises
+    ------
+    InputError
+        Where a part is not there, or the changed rig is not valid.
+
+    Examples
+    --------
+    >>> changed(rig, change("bank", temperature_c=5.0)).bank.temperature_c  # doctest: +SKIP
+    5.0
+    """
+    data = rig.model_dump(mode="json", exclude_unset=True)
+    for one in changes:
+        _apply(data, one)
+    return rig_from_data(data)
+
+
+def _apply(data: dict[str, Any], one: Change) -> None:
+    if one.kind in ("rig", "bank"):
+        return _set(data if one.kind == "rig" else data["bank"], one)
+    parts: list[dict[str, Any]] = data.setdefault(one.kind, [])
+    at = next((i for i, part in enumerate(parts) if part["id"] == one.id), None)
+    if one.new:
+        parts.append({"id": one.id})
+        at = len(parts) - 1
+    if at is None:
+        raise InputError(f"Id in {one.kind}", one.id, "the id of a part of this rig")
+    if one.gone:
+        del parts[at]
+        return None
+    return _set(parts[at], one)
+
+
+def _set(part: dict[str, Any], one: Change) -> None:
+    typed = dict(part.get("typed", {}))
+    for field, value in one.fields:
+        typed.pop(field, None)
+        if value is None:
+            part.pop(field, None)
+        elif field == "typed":
+            typed.update(value)
+        else:
+            part[field] = value
+    if typed:
+        part["typed"] = typed
+    else:
+        part.pop("typed", None)
