@@ -1,0 +1,28 @@
+"""The checks most formulas need, with one wording."""
+
+from __future__ import annotations
+
+from math import inf
+
+from rigcalc.errors import need
+
+
+def at_least_0(what: str, value: float, unit: str = "") -> None:
+    """Refuse anything but a finite value of 0 or more."""
+    need(0 <= value < inf, what, value, f"0 {unit} or more" if unit else "0 or more")
+
+
+def above_0(what: str, value: float, unit: str = "") -> None:
+    """Refuse anything but a finite value above 0."""
+    need(0 < value < inf, what, value, f"above 0 {unit}" if unit else "above 0")
+
+
+def above_0_to_1(what: str, value: float) -> None:
+    """Refuse anything but a fraction above 0 and up to 1."""
+    need(0 < value <= 1, what, value, "above 0 and up to 1")
+
+
+def two_lengths(length_out_m: float, length_back_m: float) -> None:
+    """Refuse a circuit with a negative length; a return through the chassis may be 0."""
+    at_least_0("Length out", length_out_m, "m")
+    at_least_0("Length back", length_back_m, "m")
