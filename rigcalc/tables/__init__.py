@@ -73,18 +73,18 @@ def _value(kind: Any, cell: str) -> Any:
     return _READERS[kind](cell)
 
 
-def _row(row_type: type[R], header: list[str], cells: list[str], where: str) -> R:
-    if len(cells) != len(header):
-        raise ValueError(f"{where}: {len(cells)} cells, need {len(header)}")
-    kinds, values = get_type_hints(row_type), {}
-    for name, cell in zip(header, cells, strict=True):
+def _values(kinds: dict[str, Any], cells: list[str], where: str) -> dict[str, Any]:
+    if len(cells) != len(kinds):
+        raise ValueError(f"{where}: {len(cells)} cells, need {len(kinds)}")
+    values = {}
+    for (name, kind), cell in zip(kinds.items(), cells, strict=True):
         try:
-            values[name] = _value(kinds[name], cell)
+            values[name] = _value(kind, cell)
         except ValueError as error:
             raise ValueError(f"{where}: {name} is {cell!r}, need {error}") from None
     if values["status"] not in STATUSES:
         raise ValueError(f"{where}: status is {values['status']!r}, need one of {', '.join(STATUSES)}")
-    return row_type(**values)
+    return values
 
 
 def parse(name: str, text: str, row_type: type[R]) -> tuple[R, ...]:
@@ -107,10 +107,11 @@ def parse(name: str, text: str, row_type: type[R]) -> tuple[R, ...]:
     header, need = next(reader, []), [field.name for field in fields(row_type)]
     if sorted(header) != sorted(need):
         raise ValueError(f"{name}.csv line 1: header {header}, need {need}")
-    rows: dict[Any, R] = {}
+    hints, rows = get_type_hints(row_type), dict[Any, R]()
+    kinds = {column: hints[column] for column in header}
     for cells in reader:
         where = f"{name}.csv line {reader.line_num}"
-        row = _row(row_type, header, cells, where)
+        row = row_type(**_values(kinds, cells, where))
         key = tuple(getattr(row, field) for field in row_type.KEY) or len(rows)
         if key in rows:
             raise ValueError(f"{where}: {key} appears twice")

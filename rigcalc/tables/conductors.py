@@ -72,7 +72,7 @@ class AdiabaticK(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MinConductorSize(Row):
-    """Smallest size a rule set allows: ``single`` conductor or within a ``sheathed`` cable."""
+    """Smallest size a rule set allows: ``single`` conductor, within a ``sheathed`` cable, or as ``chassis_bond``."""
 
     KEY: ClassVar[tuple[str, ...]] = ("rule_set", "situation")
     rule_set: str
@@ -120,7 +120,7 @@ def min_circular_mils(size_name: str, basis: str) -> MinCircularMils | None:
 
 @cache
 def copper_constant(name: str) -> CopperConstant:
-    """One of circular_mil_k, iec_rho1, iso_drop, zero_resistance_below_zero.
+    """One of circular_mil_k, circular_mil_k_metric, iec_rho1, iso_drop, zero_resistance_below_zero.
 
     Examples
     --------
