@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, fields
 from functools import cache
 from importlib.resources import files
@@ -87,8 +87,17 @@ def _values(kinds: dict[str, Any], cells: list[str], where: str) -> dict[str, An
     return values
 
 
+def _lines(name: str, text: str) -> Iterator[tuple[str, list[str]]]:
+    reader = csv.reader(text.splitlines(), strict=True)
+    try:
+        for cells in reader:
+            yield f"{name}.csv line {reader.line_num}", cells
+    except csv.Error as error:
+        raise ValueError(f"{name}.csv line {reader.line_num}: {error}") from None
+
+
 def parse(name: str, text: str, row_type: type[R]) -> tuple[R, ...]:
-    """Read the text of a table; the header must hold exactly the fields of ``row_type``, in any order.
+    r"""Read the text of a table; the header must hold exactly the fields of ``row_type``, in any order.
 
     Raises
     ------
@@ -98,26 +107,25 @@ def parse(name: str, text: str, row_type: type[R]) -> tuple[R, ...]:
 
     Examples
     --------
-    >>> parse("none", "source,locator,status\\nISO 0000,1.2,seen\\n", Row)
+    >>> parse("none", "source,locator,status\nISO 0000,1.2,seen\n", Row)
     Traceback (most recent call last):
     ...
     ValueError: none.csv line 2: status is 'seen', need one of primary, secondary, memory, memory - doubtful, computed
     """
-    reader = csv.reader(text.splitlines(), strict=True)
-    header, need = next(reader, []), [field.name for field in fields(row_type)]
+    lines = _lines(name, text)
+    (where, header), need = next(lines, (f"{name}.csv line 1", [])), [field.name for field in fields(row_type)]
     if sorted(header) != sorted(need):
-        raise ValueError(f"{name}.csv line 1: header {header}, need {need}")
+        raise ValueError(f"{where}: header {header}, need {need}")
     hints, rows = get_type_hints(row_type), dict[Any, R]()
     kinds = {column: hints[column] for column in header}
-    for cells in reader:
-        where = f"{name}.csv line {reader.line_num}"
+    for where, cells in lines:
         row = row_type(**_values(kinds, cells, where))
         key = tuple(getattr(row, field) for field in row_type.KEY) or len(rows)
         if key in rows:
             raise ValueError(f"{where}: {key} appears twice")
         rows[key] = row
     if not rows:
-        raise ValueError(f"{name}.csv line 1: no rows below the header")
+        raise ValueError(f"{where}: no rows below the header")
     return tuple(rows.values())
 
 

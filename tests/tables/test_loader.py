@@ -84,6 +84,7 @@ def test_every_known_status_is_read(status):
         (GOOD.replace("primary", "seen"), "status is 'seen'"),
         (GOOD.replace("primary", ""), "status is ''"),
         (GOOD, "('a',) appears twice"),
+        (GOOD.replace("some", '"some'), "unexpected end of data"),
     ],
 )
 def test_a_wrong_line_is_named_with_file_and_line(line, said):
