@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from rigcalc.formulas.ampacity import ambient_factor, corrected_ampacity_a
 from rigcalc.formulas.overcurrent import highest_rating_a
@@ -69,7 +69,7 @@ def judges(rules: RuleSet, series: str) -> tuple[RuleSet, ...]:
     return (rule_set(rules.counterpart),) if rules.counterpart else ()
 
 
-@cache
+@lru_cache(maxsize=8192)
 def capacity(size: ConductorSize, around: Surroundings, rules: RuleSet, current_over_100: bool) -> Capacity:
     """Ampacity of a size by one rule set's own tables and factors.
 
@@ -106,7 +106,9 @@ def _ambient(around: Surroundings, rating_c: float, rules: RuleSet) -> tuple[flo
         row = ambient_factor_nec(ambient_c, rating_c)
         if row is not None:
             numbers = f"{ambient_c:g} °C, {rating_c:g} °C column"
-            return row.factor, Working("Ambient", "f_a", numbers, f"{row.factor:g}", row.source, row.locator, row.status)
+            return row.factor, Working(
+                "Ambient", "f_a", numbers, f"{row.factor:g}", row.source, row.locator, row.status
+            )
     return _by_formula(rating_c, ambient_c)
 
 
@@ -123,7 +125,9 @@ def _engine_note(around: Surroundings, rating_c: float) -> tuple[float, Working]
 
 def _by_formula(rating_c: float, ambient_c: float) -> tuple[float, Working]:
     factor = 1.0 if ambient_c <= TABLE_AMBIENT_C else ambient_factor(rating_c, ambient_c)
-    numbers = f"√(({rating_c:g} − {ambient_c:g}) / ({rating_c:g} − 30))" if factor < 1 else f"{ambient_c:g} °C, up to 30 °C"
+    numbers = (
+        f"√(({rating_c:g} − {ambient_c:g}) / ({rating_c:g} − 30))" if factor < 1 else f"{ambient_c:g} °C, up to 30 °C"
+    )
     return factor, Working("Ambient", "f_a = √((T_r − T_a)/(T_r − 30))", numbers, f"{factor:.3g}")
 
 
@@ -131,7 +135,9 @@ def _grouping(around: Surroundings, rules: RuleSet) -> tuple[float, Working] | N
     numbers = f"{around.together} current-carrying conductors together"
     if around.grouping_factor is not None:
         factor = around.grouping_factor
-        return factor, Working("Grouping", "f_g", numbers, f"{factor:g}", "typed for this run", "see its note", "computed")
+        return factor, Working(
+            "Grouping", "f_g", numbers, f"{factor:g}", "typed for this run", "see its note", "computed"
+        )
     if around.together <= OWN_PAIR:
         return 1.0, Working("Grouping", "f_g", numbers, "1", "one circuit alone needs none")
     row = bundling_factor(rules.bundling, around.together) if rules.bundling != "typed" else None

@@ -147,6 +147,7 @@ class SizeCheck:
 
     size: str
     area_mm2: float
+    current_a: float  # with this size: a constant-power load takes a little more behind less copper
     table_a: float | None  # None: no read figure
     ampacity_a: float | None  # corrected
     terminal_a: float | None

@@ -1,0 +1,1 @@
+"""Numerical engines: plain sequences in, plain sequences out."""

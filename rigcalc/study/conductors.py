@@ -1,0 +1,253 @@
+"""One conductor size tried on one run: what it carries, what it drops, what it fails."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from rigcalc.errors import InputError
+from rigcalc.formulas.conductor import (
+    conductor_temperature_c,
+    constant_power_current_a,
+    loop_resistance_ohm,
+    resistance_moved,
+    voltage_drop_circular_mil_v,
+    voltage_drop_iec_v,
+    voltage_drop_iso_v,
+)
+from rigcalc.model import Run
+from rigcalc.study.ampacity import Capacity, Surroundings, capacity, fuse_limit_a, judges
+from rigcalc.study.results import SizeCheck
+from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes, copper_constant
+from rigcalc.tables.rule_sets import RuleSet
+
+FT_M = 0.3048
+DEVICE_MARGIN_V = 0.2  # design rule B05: above the device's lowest working voltage
+_SIZE = re.compile(r"(?P<n>\d+(?:[.,]\d+)?|\d/0)\s*(?P<unit>awg|mm2|mm²|mm\^2|sqmm|mm|ga|gauge)?", re.IGNORECASE)
+_AWG, _MM2 = ("awg", "ga", "gauge"), ("mm2", "mm²", "mm^2", "sqmm")
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """What one run asks of its conductor."""
+
+    run: Run
+    around: Surroundings
+    current_a: float
+    power_w: float | None  # of the one load at its end; None for a feeder
+    nominal_v: float
+    source_v: float
+    rule_percent_before: float  # drop from the source to the start of this run, by the rule's form
+    rule_percent_per_a: float  # how much more of it each further ampere costs
+    drop_v_before: float  # the same, physical
+    ohm_before: float
+    limit_percent: float | None
+    fuse_a: float | None  # the rating its conductors must allow
+    fuse_class: str
+    lowest_v: float | None  # at its end, margin included
+
+
+def parse_size(text: str) -> tuple[ConductorSize | None, tuple[str, ...]]:
+    """A size as printed on a cable, and what the text can mean where it can mean two things.
+
+    Examples
+    --------
+    >>> parse_size("10 AWG")[0].name, parse_size("6 mm²")[0].name, parse_size("6")[1]
+    ('10 AWG', '6 mm2', ('6 AWG (13.3 mm²)', '6 mm²'))
+    """
+    found = _SIZE.fullmatch(
+        text.strip().removeprefix("AWG ").strip() + (" awg" if text.strip().startswith("AWG ") else "")
+    )
+    if not found:
+        raise InputError("Conductor", text, "a size such as 10 AWG or 6 mm2")
+    number, unit = found["n"].replace(",", "."), (found["unit"] or "").lower()
+    if unit in _AWG or "/" in number:
+        return _named(f"{number} AWG", text), ()
+    if unit in _MM2:
+        return _named(f"{float(number):g} mm2", text), ()
+    return None, _meanings(number, unit)
+
+
+def _named(name: str, text: str) -> ConductorSize:
+    try:
+        return conductor(name)
+    except InputError:
+        raise InputError("Conductor", text, "a size of the tables: 18 to 4/0 AWG, 0.75 to 240 mm2") from None
+
+
+def _meanings(number: str, unit: str) -> tuple[str, ...]:
+    square = f"{float(number):g} mm²"
+    if unit == "mm":
+        return (square, f"{float(number):g} mm measured across")
+    awg = next((s for s in conductor_sizes("AWG") if s.name == f"{number} AWG"), None)
+    return (f"{awg.name} ({awg.area_mm2:.1f} mm²)", square) if awg else (square, f"{number} of another series")
+
+
+def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
+    """Try a size on a run; with several rule sets to satisfy, the least capacity and the most drop count."""
+    heard = [(one, capacity(size, demand.around, one, demand.current_a > 100)) for one in judges(rules, size.series)]
+    ampacity_a = _least([cap.corrected_a for _, cap in heard])
+    terminal_a = _least([cap.terminal_a for _, cap in heard if cap.terminal_a is not None])
+    fuse_a = _least([_fuse(size, cap, demand.fuse_class, one) for one, cap in heard])
+    temperature_c = _temperature(demand, heard, ampacity_a)
+    ohm = loop_ohm(demand.run, size, temperature_c)
+    current_a = _own_current_a(demand, ohm)
+    rule_v = max(rule_drop_v(demand.run, current_a, size, form) for form in _forms(rules))
+    drop_v = current_a * ohm
+    more_a = current_a - demand.current_a
+    before_percent = demand.rule_percent_before + more_a * demand.rule_percent_per_a
+    way_percent = before_percent + 100 * rule_v / demand.nominal_v
+    way_v = demand.drop_v_before + more_a * demand.ohm_before + drop_v
+    fails = _fails(demand, current_a, (ampacity_a, terminal_a, fuse_a), way_percent, way_v)
+    return SizeCheck(
+        size=size.name,
+        area_mm2=size.area_mm2,
+        current_a=current_a,
+        table_a=_least([cap.table_a for _, cap in heard]),
+        ampacity_a=ampacity_a,
+        terminal_a=terminal_a,
+        fuse_limit_a=fuse_a,
+        rule_drop_v=rule_v,
+        rule_drop_percent=100 * rule_v / demand.nominal_v,
+        way_drop_percent=way_percent,
+        drop_v=drop_v,
+        drop_percent=100 * drop_v / demand.nominal_v,
+        temperature_c=temperature_c,
+        fails=fails,
+    )
+
+
+def _own_current_a(demand: Demand, ohm: float) -> float:
+    """Current the run's one load takes behind this very size, the other loads unchanged; a feeder's is given."""
+    way_ohm = demand.ohm_before + ohm
+    others_v = demand.source_v - demand.drop_v_before + demand.current_a * demand.ohm_before
+    if demand.power_w is None or others_v <= 0 or 4 * way_ohm * demand.power_w > others_v**2:
+        return demand.current_a
+    return constant_power_current_a(demand.power_w, others_v, way_ohm)
+
+
+def _least(values: list[float | None]) -> float | None:
+    """The least of all, None where any of them is not known or there are none."""
+    known = [value for value in values if value is not None]
+    return min(known) if known and len(known) == len(values) else None
+
+
+def _fuse(size: ConductorSize, cap: Capacity, class_id: str, rules: RuleSet) -> float | None:
+    if cap.corrected_a is None:
+        return None
+    return fuse_limit_a(size, cap.corrected_a, class_id, rules) if cap.corrected_a > 0 else 0.0
+
+
+def _fails(
+    demand: Demand,
+    current_a: float,
+    limits_a: tuple[float | None, float | None, float | None],
+    way_percent: float,
+    way_drop_v: float,
+) -> tuple[str, ...]:
+    ampacity_a, terminal_a, fuse_a = limits_a
+    if ampacity_a is None:
+        return ("not available",)
+    tests = (
+        ("ampacity", current_a > ampacity_a),
+        ("terminal", terminal_a is not None and current_a > terminal_a),
+        ("drop", demand.limit_percent is not None and way_percent > demand.limit_percent),
+        ("fuse", demand.fuse_a is not None and fuse_a is not None and demand.fuse_a > fuse_a),
+        ("voltage", demand.lowest_v is not None and demand.source_v - way_drop_v < demand.lowest_v),
+    )
+    return tuple(name for name, failed in tests if failed)
+
+
+def _temperature(demand: Demand, heard: list[tuple[RuleSet, Capacity]], ampacity_a: float | None) -> float:
+    """Working temperature; the insulation's own limit where the ampacity is not known or passed."""
+    rating_c = max((cap.insulation_c for _, cap in heard), default=demand.around.insulation_c or 70.0)
+    ambient_c = demand.around.ambient_c
+    if ampacity_a is None or demand.current_a >= ampacity_a or ambient_c >= rating_c:
+        return max(rating_c, ambient_c)
+    return conductor_temperature_c(ambient_c, rating_c, demand.current_a, ampacity_a)
+
+
+def _forms(rules: RuleSet) -> tuple[str, ...]:
+    """Drop formulas of the rule set; the strictest of all hears those of its members with a read table."""
+    if not rules.members:
+        return (rules.drop_form,)
+    return ("circular_mil", "table_8", "iec_annex_g")
+
+
+def rule_drop_v(run: Run, current_a: float, size: ConductorSize, form: str) -> float:
+    """Voltage drop by a rule set's own formula. [V]"""
+    out_m, back_m = run.length_out_m, run.length_back_m or 0.0
+    if form == "circular_mil" and size.circular_mils is not None:
+        mils = size.circular_mils_read_floor or size.circular_mils
+        return voltage_drop_circular_mil_v(current_a, (out_m + back_m) / FT_M, mils)
+    if form == "table_8":
+        return current_a * loop_ohm(run, size, 75.0)
+    if form == "iso":
+        return voltage_drop_iso_v(current_a, out_m + back_m, size.area_mm2)
+    resistivity = copper_constant("circular_mil_k_metric" if form == "circular_mil" else "iec_rho1").value
+    return voltage_drop_iec_v(current_a, out_m, back_m, size.area_mm2, resistivity)
+
+
+def loop_ohm(run: Run, size: ConductorSize, temperature_c: float) -> float:
+    """Resistance out and back at a temperature, with a stated other size back, or the stated chassis. [Ω]"""
+    out = resistance_moved(size.resistance_ohm_per_km, size.resistance_at_c, temperature_c)
+    if run.return_path == "chassis":
+        return loop_resistance_ohm(run.length_out_m, 0.0, out, out) + (run.chassis_resistance_ohm or 0.0)
+    back = out
+    if run.return_conductor:
+        other, _ = parse_size(run.return_conductor)
+        if other is not None:
+            back = resistance_moved(other.resistance_ohm_per_km, other.resistance_at_c, temperature_c)
+    return loop_resistance_ohm(run.length_out_m, run.length_back_m or 0.0, out, back)
+
+
+@lru_cache(maxsize=1024)
+def usable_sizes(
+    rules: RuleSet, series: str, insulation_c: float | None, installation: str, sheathed: bool
+) -> tuple[ConductorSize, ...]:
+    """Sizes of a series that a read table serves, from the rule set's smallest (where that was read) upwards."""
+    around = Surroundings(30.0, insulation_c, None, False, 1, 1.0, installation)
+    least = rules.min_size("sheathed" if sheathed else "single", series)
+    least_order = conductor(least.size).order if least and not least.from_memory else 0
+    heard = judges(rules, series)
+    return tuple(
+        size
+        for size in conductor_sizes(series)
+        if size.order >= least_order
+        and heard
+        and all(capacity(size, around, one, False).corrected_a is not None for one in heard)
+    )
+
+
+def choose(demand: Demand, rules: RuleSet, series: str, hint: ConductorSize | None = None) -> SizeCheck | None:
+    """The smallest size that passes; where none does, the largest with what it fails; None without a read table.
+
+    More copper of one table passes whatever less copper passes, so the search halves the table.
+    """
+    around, run = demand.around, demand.run
+    sizes = usable_sizes(rules, series, around.insulation_c, around.installation, run.sheathed)
+    if not sizes:
+        return None
+    low, high = _around_hint(sizes, hint, demand, rules)
+    while low < high:
+        middle = (low + high) // 2
+        if check(sizes[middle], demand, rules).fails:
+            low = middle + 1
+        else:
+            high = middle
+    return check(sizes[min(low, len(sizes) - 1)], demand, rules)
+
+
+def _around_hint(
+    sizes: tuple[ConductorSize, ...], hint: ConductorSize | None, demand: Demand, rules: RuleSet
+) -> tuple[int, int]:
+    """Where to search: around the size of the pass before, which mostly stays."""
+    if hint is None or hint not in sizes:
+        return 0, len(sizes) - 1
+    at = sizes.index(hint)
+    if check(hint, demand, rules).fails:
+        return at + 1, len(sizes) - 1
+    if at and check(sizes[at - 1], demand, rules).fails:
+        return at, at
+    return 0, max(0, at - 1)

@@ -1,0 +1,70 @@
+"""The voltage drop each run may reach, counted from the bank (or converter) to the run's end.
+
+A load's limit holds over its whole way. The feeders on that way together get half of it, shared by their
+lengths, so that every branch keeps the other half; a limit typed on a run replaces this.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigcalc.model import Run
+from rigcalc.study.tree import Tree
+from rigcalc.tables.rule_sets import RuleSet
+
+FEEDER_SHARE = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class DropLimit:
+    """Limit on the way from the source to a run's end, and where it comes from."""
+
+    percent: float | None
+    use: str
+    source: str
+    status: str
+
+
+def drop_limits(tree: Tree, rules: RuleSet) -> dict[str, DropLimit]:
+    """The limit of every run."""
+    uses = {load.id: load.circuit_use for load in tree.rig.loads}
+    limits = {run.id: _of_use(uses.get(run.to_id, "main_feeder"), rules) for run in tree.order}
+    ends = {leaf.id for leaves in tree.below.values() for leaf in leaves}
+    feeders = [run for run in tree.order if run.to_id not in ends]
+    for run in feeders:
+        limits[run.id] = _feeder(run, tree, limits)
+    for run in tree.order:
+        if run.drop_limit_percent is not None:
+            use = limits[run.id].use
+            limits[run.id] = DropLimit(run.drop_limit_percent, use, "typed for this run", "computed")
+    return limits
+
+
+def _of_use(use: str, rules: RuleSet) -> DropLimit:
+    row = rules.drop_limit(use)
+    if row is None:
+        return DropLimit(None, use, "not available from a read source", "memory")
+    return DropLimit(row.limit_pct, use, f"{row.source} {row.locator}, {row.binding}", row.status)
+
+
+def _feeder(run: Run, tree: Tree, limits: dict[str, DropLimit]) -> DropLimit:
+    """Half of the strictest limit below, in the share of this run and those before it of all feeder length."""
+    own = limits[run.id]
+    best = own
+    for leaf in tree.below[run.id]:
+        way = tree.ways[tree.feeding[leaf.id].id]
+        limit = limits[way[-1].id]
+        if limit.percent is None:
+            continue
+        feeders = way[:-1]
+        length_m = sum(_length_m(one) for one in feeders)
+        upto_m = sum(_length_m(one) for one in feeders[: feeders.index(run) + 1])
+        percent = FEEDER_SHARE * limit.percent * (upto_m / length_m if length_m else 1.0)
+        if best.percent is None or percent < best.percent:
+            share = f"{100 * percent / limit.percent:.0f} % of the {limit.percent:g} % of {way[-1].id}"
+            best = DropLimit(percent, own.use, f"{share}; {limit.source}", limit.status)
+    return best
+
+
+def _length_m(run: Run) -> float:
+    return run.length_out_m + (run.length_back_m or 0.0)
