@@ -1,0 +1,102 @@
+"""The command `rigcalc`: serve the workbook, study a rig file, check it."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rigcalc import __version__
+from rigcalc.errors import InputError
+
+if TYPE_CHECKING:
+    from rigcalc.rules.finding import Finding
+    from rigcalc.study import Study
+
+PROBLEM, STOPPED = 2, 1
+CAUTION = "A calculation is not an inspection: local codes and licensed practice come first."
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; returns the exit code: 0 done, 1 a stop was found by `check`, 2 a problem with the input."""
+    parser = _parser()
+    asked = parser.parse_args(arguments)
+    try:
+        return int(asked.run(asked))
+    except InputError as error:
+        print(f"rigcalc: {error}", file=sys.stderr)
+    except OSError as error:
+        print(f"rigcalc: {error.filename or 'file'}: {error.strerror or error}", file=sys.stderr)
+    except UnicodeDecodeError:
+        print("rigcalc: the file is not text in UTF-8", file=sys.stderr)
+    return PROBLEM
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="rigcalc",
+        description="Design workbook for small off-grid DC systems. Without a command it serves the workbook.",
+        epilog=CAUTION,
+    )
+    parser.add_argument("--version", action="version", version=f"rigcalc {__version__}")
+    _serve_options(parser)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    served = commands.add_parser("serve", help="serve the workbook on 127.0.0.1 (also without a command)")
+    _serve_options(served)
+    studied = commands.add_parser("study", help="print what follows from a rig file", epilog=CAUTION)
+    studied.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    studied.add_argument("--json", action="store_true", help="print the documented result instead of text")
+    studied.set_defaults(run=_study)
+    checked = commands.add_parser(
+        "check", help="list the findings; exit code 1 where a stop is among them", epilog=CAUTION
+    )
+    checked.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    checked.set_defaults(run=_check)
+    return parser
+
+
+def _serve_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--port", type=int, default=None, help="port to use; the next free one if it is taken")
+    parser.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
+    parser.set_defaults(run=_serve)
+
+
+def _serve(asked: argparse.Namespace) -> int:
+    from rigcalc.serve import notebooks_folder, serve
+
+    return serve(notebooks_folder(), port=asked.port, open_browser=not asked.no_browser)
+
+
+def _read(path: Path) -> tuple[Study, tuple[Finding, ...]]:
+    from rigcalc.model import read_rig
+    from rigcalc.rules import findings
+    from rigcalc.study import study
+
+    result = study(read_rig(path.read_text(encoding="utf-8")))
+    return result, findings(result)
+
+
+def _study(asked: argparse.Namespace) -> int:
+    from rigcalc.outputs.summary import as_data, as_text
+
+    result, found = _read(asked.rig)
+    if asked.json:
+        print(json.dumps(as_data(result, found), indent=2, ensure_ascii=False, allow_nan=False))
+    else:
+        print(as_text(result, found), end="")
+    return 0
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from rigcalc.outputs.summary import finding_lines
+
+    _, found = _read(asked.rig)
+    print("\n".join(finding_lines(found)))
+    return STOPPED if any(one.stops for one in found) else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

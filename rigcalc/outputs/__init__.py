@@ -1,0 +1,1 @@
+"""What goes on paper or to other programs."""

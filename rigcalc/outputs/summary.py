@@ -1,0 +1,195 @@
+"""The study in a page of text, and as a documented result for other programs.
+
+The result (``as_data``) is one JSON object:
+
+| key | holds |
+|---|---|
+| ``format``, ``version`` | ``rigcalc-study``, 1 |
+| ``rig``, ``revision``, ``rule_set``, ``rule_set_available`` | what was studied, and whether its sizes were read |
+| ``daily_energy_wh``, ``daily_10_wh``, ``daily_90_wh`` | at the battery, design day: likely, and the 10 and 90 % points |
+| ``autonomy_d``, ``autonomy_10_d``, ``autonomy_90_d``, ``autonomy_strict_d``, ``nominal_d`` | days without charging |
+| ``loads`` | id, name, path, provenance, battery_wh (low, likely, high), missing |
+| ``runs`` | id, design_current_a, conductor, ampacity_a, drop_v, drop_percent (physical), rule_drop_percent (whole way), drop_limit_percent, device_v, decided_by, other_series |
+| ``circuits`` | the same keys of the circuit's own run, and runs, loads, fuse (rating_a, class, least_a, most_a, voltage_rating_v, interrupting_a, status), prospective_a |
+| ``findings`` | rule, severity, state, subject, sentence, measured, limit, source, status, accepted |
+| ``assumptions`` | sentences |
+
+Null stands for "not stated" or "not available from a read source", never for zero.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from rigcalc.rules.finding import Finding
+from rigcalc.study import Study
+from rigcalc.study.results import CircuitStudy, RunStudy
+from rigcalc.units import significant
+
+MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice", "info": "○ note"}
+CAUTION = "A calculation is not an inspection. Local codes come first; mains wiring belongs to a licensed electrician."
+
+
+def as_data(study: Study, findings: tuple[Finding, ...]) -> dict[str, Any]:
+    """The documented result, of plain dicts, lists, numbers and text."""
+    energy, autonomy = study.energy, study.autonomy
+    runs = {run.run_id: run for run in study.network.runs}
+    return {
+        "format": "rigcalc-study",
+        "version": 1,
+        "rig": study.rig.name,
+        "revision": study.rig.revision,
+        "rule_set": study.rule_set.id,
+        "rule_set_available": study.network.available,
+        "daily_energy_wh": energy.daily_energy_wh,
+        "daily_10_wh": energy.daily_10_wh,
+        "daily_90_wh": energy.daily_90_wh,
+        "autonomy_d": autonomy.autonomy_d,
+        "autonomy_10_d": autonomy.autonomy_10_d,
+        "autonomy_90_d": autonomy.autonomy_90_d,
+        "autonomy_strict_d": autonomy.autonomy_strict_d,
+        "nominal_d": autonomy.nominal_d,
+        "loads": [
+            {
+                "id": row.load_id,
+                "name": row.name,
+                "path": row.path,
+                "provenance": row.provenance,
+                "battery_wh": [row.battery_wh.low, row.battery_wh.likely, row.battery_wh.high],
+                "missing": list(row.missing),
+            }
+            for row in energy.rows
+        ],
+        "runs": [_run(run) for run in study.network.runs],
+        "circuits": [_circuit(one, runs[one.run_id]) for one in study.network.circuits],
+        "findings": [_finding(one) for one in findings],
+        "assumptions": list(study.assumptions),
+    }
+
+
+def _run(run: RunStudy) -> dict[str, Any]:
+    pick = run.choice
+    return {
+        "id": run.run_id,
+        "name": run.name,
+        "design_current_a": run.design_current_a,
+        "conductor": pick.size if pick else None,
+        "ampacity_a": pick.ampacity_a if pick else None,
+        "drop_v": pick.drop_v if pick else None,
+        "drop_percent": pick.drop_percent if pick else None,
+        "rule_drop_percent": pick.way_drop_percent if pick else None,
+        "drop_limit_percent": run.drop_limit_percent,
+        "device_v": run.load_v if run.solved else None,
+        "decided_by": run.decided_by,
+        "other_series": run.other_series.size if run.other_series else None,
+    }
+
+
+def _circuit(circuit: CircuitStudy, run: RunStudy) -> dict[str, Any]:
+    return _run(run) | {
+        "id": circuit.circuit_id,
+        "run": circuit.run_id,
+        "runs": list(circuit.runs),
+        "loads": list(circuit.loads),
+        "fuse": {
+            "rating_a": circuit.rating_a,
+            "class": circuit.device_class,
+            "least_a": circuit.least_a,
+            "most_a": circuit.most_a,
+            "most_because": circuit.most_because,
+            "voltage_rating_v": circuit.voltage_rating_v,
+            "interrupting_a": circuit.interrupting_a,
+            "status": circuit.rating_status,
+        },
+        "prospective_a": circuit.prospective_a,
+    }
+
+
+def _finding(one: Finding) -> dict[str, Any]:
+    return {
+        "rule": one.rule,
+        "severity": one.severity,
+        "state": one.state,
+        "subject": one.subject,
+        "sentence": one.sentence,
+        "measured": one.measured,
+        "limit": one.limit,
+        "source": one.source,
+        "status": one.status,
+        "accepted": one.accepted.model_dump(mode="json") if one.accepted else None,
+    }
+
+
+def as_text(study: Study, findings: tuple[Finding, ...]) -> str:
+    """A readable page: energy, autonomy, circuits, findings, cautions."""
+    lines = [f"{study.rig.name}, {study.rig.system_v} V", f"Rules: {study.rule_set.title}", ""]
+    lines += _energy_lines(study) + [""] + _run_lines(study) + [""] + _circuit_lines(study) + [""]
+    lines += finding_lines(findings) + ["", CAUTION]
+    return "\n".join(lines) + "\n"
+
+
+def _energy_lines(study: Study) -> list[str]:
+    energy, autonomy = study.energy, study.autonomy
+    day = f"Daily energy  {energy.daily_energy_wh:.0f} Wh at the battery"
+    lines = [f"{day} (10 to 90 %: {energy.daily_10_wh:.0f} to {energy.daily_90_wh:.0f} Wh)"]
+    if autonomy.autonomy_d is None:
+        return [*lines, "Autonomy      nothing is drawn"]
+    span = ""
+    if autonomy.autonomy_10_d is not None and autonomy.autonomy_90_d is not None:
+        span = f" (10 to 90 %: {autonomy.autonomy_10_d:.1f} to {autonomy.autonomy_90_d:.1f} d)"
+    return [*lines, f"Autonomy      {autonomy.autonomy_d:.1f} d without charging{span}"]
+
+
+def _run_lines(study: Study) -> list[str]:
+    rows = [("Run", "Name", "Current", "Conductor", "Carries", "Drop", "Limit")]
+    for run in study.network.runs:
+        pick = run.choice
+        rows.append(
+            (
+                run.run_id,
+                run.name,
+                f"{significant(run.design_current_a)} A",
+                pick.size if pick else "none passes" if study.network.available else "not available",
+                f"{significant(pick.ampacity_a)} A" if pick and pick.ampacity_a else "-",
+                f"{pick.way_drop_percent:.1f} %" if pick else "-",
+                f"{run.drop_limit_percent:.3g} %" if run.drop_limit_percent is not None else "-",
+            )
+        )
+    return _columns(rows)
+
+
+def _circuit_lines(study: Study) -> list[str]:
+    rows = [("Circuit", "Run", "Load", "Window", "Fuse", "Class", "Short circuit")]
+    for one in study.network.circuits:
+        most = f"{significant(one.most_a)} A" if one.most_a is not None else "?"
+        rows.append(
+            (
+                one.circuit_id,
+                one.run_id,
+                f"{significant(one.continuous_a)} A",
+                f"{significant(one.least_a)} to {most}",
+                f"{one.rating_a:g} A" if one.rating_a is not None else "none fits",
+                (one.device_class or "not stated").replace("_", " ")
+                + (", confirm on the maker's sheet" if one.rating_status.startswith("memory") else ""),
+                f"{one.prospective_a:.0f} A" if one.prospective_a is not None else "not known",
+            )
+        )
+    return _columns(rows)
+
+
+def _columns(rows: list[tuple[str, ...]]) -> list[str]:
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+
+
+def finding_lines(findings: tuple[Finding, ...]) -> list[str]:
+    """Each finding on a line, then how many rules could not judge."""
+    found = [one for one in findings if one.state == "found"]
+    lines = [
+        f"{MARKS[one.severity]:<10} {one.rule} {one.subject}: {one.sentence}"
+        + (f" (accepted by {one.accepted.name}: {one.accepted.reason})" if one.accepted else "")
+        for one in found
+    ]
+    open_count = len(findings) - len(found)
+    lines = lines or ["No findings."]
+    return [*lines, f"Not stated, so neither passed nor failed: {open_count}."]
