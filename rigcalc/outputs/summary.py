@@ -2,17 +2,26 @@
 
 The result (``as_data``) is one JSON object:
 
-| key | holds |
-|---|---|
-| ``format``, ``version`` | ``rigcalc-study``, 1 |
-| ``rig``, ``revision``, ``rule_set``, ``rule_set_available`` | what was studied, and whether its sizes were read |
-| ``daily_energy_wh``, ``daily_10_wh``, ``daily_90_wh`` | at the battery, design day: likely, and the 10 and 90 % points |
-| ``autonomy_d``, ``autonomy_10_d``, ``autonomy_90_d``, ``autonomy_strict_d``, ``nominal_d`` | days without charging |
-| ``loads`` | id, name, path, provenance, battery_wh (low, likely, high), missing |
-| ``runs`` | id, design_current_a, conductor, ampacity_a, drop_v, drop_percent (physical), rule_drop_percent (whole way), drop_limit_percent, device_v, decided_by, other_series |
-| ``circuits`` | the same keys of the circuit's own run, and runs, loads, fuse (rating_a, class, least_a, most_a, voltage_rating_v, interrupting_a, status), prospective_a |
-| ``findings`` | rule, severity, state, subject, sentence, measured, limit, source, status, accepted |
-| ``assumptions`` | sentences |
+format, version
+    ``rigcalc-study``, 1.
+rig, revision, rule_set, rule_set_available
+    What was studied, by which rules, and whether the rule set's own sizes were read.
+daily_energy_wh, daily_10_wh, daily_90_wh
+    At the battery on the design day: likely, and its 10 and 90 % points.
+autonomy_d, autonomy_10_d, autonomy_90_d, autonomy_strict_d, nominal_d
+    Days without charging; nominal_d is arithmetic on the whole capacity without losses.
+loads
+    id, name, path, provenance, battery_wh (low, likely, high), missing.
+runs
+    id, name, design_current_a, conductor, ampacity_a, drop_v and drop_percent (this run at working temperature),
+    rule_drop_percent (whole way, by the rule's form), drop_limit_percent, device_v, decided_by, other_series.
+circuits
+    The keys of the run that its device is in, then run, runs, loads, prospective_a and fuse: rating_a, class,
+    least_a, most_a, most_because, voltage_rating_v, interrupting_a, status.
+findings
+    rule, severity, state, subject, sentence, measured, limit, source, status, accepted.
+assumptions
+    Sentences.
 
 Null stands for "not stated" or "not available from a read source", never for zero.
 """
@@ -123,8 +132,8 @@ def _finding(one: Finding) -> dict[str, Any]:
 def as_text(study: Study, findings: tuple[Finding, ...]) -> str:
     """A readable page: energy, autonomy, circuits, findings, cautions."""
     lines = [f"{study.rig.name}, {study.rig.system_v} V", f"Rules: {study.rule_set.title}", ""]
-    lines += _energy_lines(study) + [""] + _run_lines(study) + [""] + _circuit_lines(study) + [""]
-    lines += finding_lines(findings) + ["", CAUTION]
+    lines += [*_energy_lines(study), "", *_run_lines(study), "", *_circuit_lines(study), ""]
+    lines += [*finding_lines(findings), "", CAUTION]
     return "\n".join(lines) + "\n"
 
 
