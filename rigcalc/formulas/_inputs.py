@@ -6,6 +6,8 @@ from math import inf
 
 from rigcalc.errors import need
 
+ZERO_C_K = 273.15
+
 
 def at_least_0(what: str, value: float, unit: str = "") -> None:
     """Refuse anything but a finite value of 0 or more."""
@@ -20,6 +22,16 @@ def above_0(what: str, value: float, unit: str = "") -> None:
 def above_0_to_1(what: str, value: float) -> None:
     """Refuse anything but a fraction above 0 and up to 1."""
     need(0 < value <= 1, what, value, "above 0 and up to 1")
+
+
+def count(what: str, value: float) -> None:
+    """Refuse anything but a whole number of 1 or more."""
+    need(1 <= value < inf and value % 1 == 0, what, value, "a whole number, 1 or more")
+
+
+def temperature(what: str, value_c: float) -> None:
+    """Refuse anything but a finite temperature above absolute zero."""
+    need(-ZERO_C_K < value_c < inf, what, value_c, f"above -{ZERO_C_K} °C")
 
 
 def two_lengths(length_out_m: float, length_back_m: float) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import sqrt
 
 from rigcalc.errors import need
-from rigcalc.formulas._inputs import at_least_0
+from rigcalc.formulas._inputs import at_least_0, temperature
 
 
 def corrected_ampacity_a(table_a: float, *factors: float) -> float:
@@ -66,20 +66,22 @@ def ambient_factor(rating_c: float, ambient_c: float, table_ambient_c: float = 3
     Notes
     -----
     f = sqrt((T_r - T_a) / (T_r - T_table)): heating goes with the square of the current. Where a rule set
-    prints a factor, the printed one is used and this one never exceeds it.
+    prints a factor, use the printed one.
 
     References
     ----------
-    NFPA 70 Table 310.15(B)(1) follows it to the printed digits, as does 33 CFR 183.425 Table 5 note 1 but for its
-    105 and 200 °C columns.
+    NFPA 70 Table 310.15(B)(1) follows it to the printed digits, and 33 CFR 183.425 Table 5 note 1 within 0.007, but for
+    the 1.00 it prints at 200 °C.
 
     Examples
     --------
     >>> round(ambient_factor(75, 50), 2), ambient_factor(60, 60)
     (0.75, 0.0)
     """
+    temperature("Ambient of the table", table_ambient_c)
+    temperature("Insulation rating", rating_c)
+    temperature("Ambient temperature", ambient_c)
     need(rating_c > table_ambient_c, "Insulation rating", rating_c, f"above the table's {table_ambient_c:g} °C")
-    need(ambient_c > -273.15, "Ambient temperature", ambient_c, "above -273.15 °C")
     if ambient_c >= rating_c:
         return 0.0
     return sqrt((rating_c - ambient_c) / (rating_c - table_ambient_c))

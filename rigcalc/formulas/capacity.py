@@ -9,10 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import pairwise
-from math import ceil, log
+from math import ceil, inf, log
 
 from rigcalc.errors import InputError, need
-from rigcalc.formulas._inputs import above_0, at_least_0
+from rigcalc.formulas._inputs import above_0, at_least_0, count
 
 FLOAT_NOISE = 1e-9
 
@@ -45,10 +45,9 @@ def peukert_exponent(hours_1: float, capacity_1_ah: float, hours_2: float, capac
     >>> round(peukert_exponent(20, 40, 5, 34), 2)
     1.13
     """
-    for what, value, unit in (("Discharge time", hours_1, "h"), ("Capacity", capacity_1_ah, "Ah")):
-        above_0(what, value, unit)
-    for what, value, unit in (("Discharge time", hours_2, "h"), ("Capacity", capacity_2_ah, "Ah")):
-        above_0(what, value, unit)
+    for hours, ah in ((hours_1, capacity_1_ah), (hours_2, capacity_2_ah)):
+        above_0("Discharge time", hours, "h")
+        above_0("Capacity", ah, "Ah")
     current_ratio = (capacity_1_ah / hours_1) / (capacity_2_ah / hours_2)
     need(current_ratio != 1, "Ratio of the two currents", current_ratio, "two rates of different current")
     return log(hours_2 / hours_1) / log(current_ratio)
@@ -89,7 +88,7 @@ def peukert_hours(capacity_ah: float, rated_hours: float, current_a: float, expo
     above_0("Capacity", capacity_ah, "Ah")
     above_0("Rated time", rated_hours, "h")
     above_0("Current", current_a, "A")
-    need(1 <= exponent < 10, "Peukert exponent", exponent, "1 or more")
+    need(1 <= exponent < inf, "Peukert exponent", exponent, "1 or more")
     return float(rated_hours * (capacity_ah / (current_a * rated_hours)) ** exponent)
 
 
@@ -169,8 +168,9 @@ def bank_capacity_wh(unit_ah: float, cell_v: float, cells_per_unit: int, series:
     """
     above_0("Capacity of a unit", unit_ah, "Ah")
     above_0("Cell voltage", cell_v, "V")
-    for what, count in (("Cells in a unit", cells_per_unit), ("Units in series", series), ("Strings", parallel)):
-        need(count >= 1, what, count, "1 or more")
+    count("Cells in a unit", cells_per_unit)
+    count("Units in series", series)
+    count("Strings in parallel", parallel)
     return unit_ah * parallel * cell_v * cells_per_unit * series
 
 
@@ -200,10 +200,10 @@ def units_in_series(system_v: float, unit_v: float) -> int:
     """
     above_0("System voltage", system_v, "V")
     above_0("Unit voltage", unit_v, "V")
-    count = round(system_v / unit_v)
-    whole = count >= 1 and abs(count * unit_v - system_v) <= FLOAT_NOISE * system_v
+    units = round(system_v / unit_v)
+    whole = units >= 1 and abs(units * unit_v - system_v) <= FLOAT_NOISE * system_v
     need(whole, "Unit voltage", unit_v, f"a voltage of which a whole number makes {system_v:g} V")
-    return count
+    return units
 
 
 def strings_needed(capacity_ah: float, unit_ah: float) -> int:

@@ -6,10 +6,11 @@ Both get worse in a warm room, so energy grows faster than the difference.
 
 from __future__ import annotations
 
-from rigcalc.errors import need
-from rigcalc.formulas._inputs import above_0, above_0_to_1, at_least_0
+from math import inf
 
-ZERO_C_K = 273.15
+from rigcalc.errors import need
+from rigcalc.formulas._inputs import ZERO_C_K, above_0_to_1, at_least_0, temperature
+
 EVAPORATOR_BELOW_K = 10.0  # from memory
 CONDENSER_ABOVE_K = 15.0  # from memory
 
@@ -40,7 +41,8 @@ def carnot_cop(cold_c: float, hot_c: float, fraction: float = 1.0) -> float:
     >>> round(carnot_cop(17, 35, 0.45), 5)
     7.25375
     """
-    need(cold_c > -ZERO_C_K, "Evaporating temperature", cold_c, "above -273.15 °C")
+    temperature("Evaporating temperature", cold_c)
+    temperature("Condensing temperature", hot_c)
     need(hot_c > cold_c, "Condensing temperature", hot_c, f"above the evaporating temperature of {cold_c:g} °C")
     above_0_to_1("Fraction of Carnot", fraction)
     return fraction * (cold_c + ZERO_C_K) / (hot_c - cold_c)
@@ -77,6 +79,8 @@ def relative_energy(
     >>> round(relative_energy(32, 4) / relative_energy(16, 4), 2)
     3.34
     """
+    temperature("Ambient temperature", ambient_c)
+    temperature("Inside temperature", inside_c)
     at_least_0("Evaporator below the inside", evaporator_below_k, "K")
     at_least_0("Condenser above the ambient", condenser_above_k, "K")
     gain_k = max(0.0, ambient_c - inside_c)
@@ -132,6 +136,7 @@ def moved_energy_wh(
     (768, 0)
     """
     at_least_0("Energy measured", energy_wh, "Wh")
+    temperature("Ambient temperature of the measurement", ambient_from_c)
     allowed = f"above the inside temperature of {inside_from_c:g} °C"
     need(ambient_from_c > inside_from_c, "Ambient temperature of the measurement", ambient_from_c, allowed)
     need(0 <= constant_wh <= energy_wh, "Constant part of the energy", constant_wh, f"0 to {energy_wh:g} Wh")
@@ -168,7 +173,6 @@ def steady_duty(energy_wh: float, running_w: float, standby_w: float = 0.0) -> f
     0.5
     """
     at_least_0("Standby power", standby_w, "W")
-    above_0("Running power", running_w, "W")
-    need(standby_w < running_w, "Running power", running_w, f"above the standby power of {standby_w:g} W")
-    need(energy_wh >= 24 * standby_w, "Energy a day", energy_wh, f"at least the standby's {24 * standby_w:g} Wh")
+    need(standby_w < running_w < inf, "Running power", running_w, f"above the standby power of {standby_w:g} W")
+    need(24 * standby_w <= energy_wh < inf, "Energy a day", energy_wh, f"at least the standby's {24 * standby_w:g} Wh")
     return (energy_wh / 24 - standby_w) / (running_w - standby_w)

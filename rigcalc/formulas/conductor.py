@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import inf, pi
 
 from rigcalc.errors import need
-from rigcalc.formulas._inputs import above_0, at_least_0, two_lengths
+from rigcalc.formulas._inputs import above_0, at_least_0, temperature, two_lengths
 from rigcalc.formulas.voltage_drop import (
     circular_mils_needed,
     constant_power_current_a,
@@ -68,7 +68,7 @@ def awg_diameter_mm(awg_number: int) -> float:
     (11.68, 2.588)
     """
     allowed = "a whole number from -3 (4/0) to 40"
-    need(awg_number == int(awg_number) and -3 <= awg_number <= 40, "AWG number", awg_number, allowed)
+    need(-3 <= awg_number <= 40 and awg_number % 1 == 0, "AWG number", awg_number, allowed)
     return float(0.005 * INCH_MM * 92 ** ((36 - awg_number) / 39))
 
 
@@ -259,6 +259,8 @@ def conductor_temperature_c(ambient_c: float, rating_c: float, current_a: float,
     >>> round(conductor_temperature_c(50, 200, 20, 26))
     139
     """
+    temperature("Ambient temperature", ambient_c)
+    temperature("Insulation rating", rating_c)
     need(ambient_c < rating_c, "Ambient temperature", ambient_c, f"below the rating of {rating_c:g} °C")
     at_least_0("Current", current_a, "A")
     above_0("Ampacity", ampacity_a, "A")

@@ -6,6 +6,8 @@ module, `inverter`; cold boxes moved to another room temperature are in `coldbox
 
 from __future__ import annotations
 
+from math import inf
+
 from rigcalc.errors import need
 from rigcalc.formulas._inputs import above_0, above_0_to_1, at_least_0
 
@@ -262,7 +264,7 @@ def duty_cycle(average_w: float, running_w: float, standby_w: float = 0.0) -> fl
     0.4
     """
     at_least_0("Standby power", standby_w, "W")
-    need(standby_w < running_w, "Running power", running_w, f"above the standby power of {standby_w:g} W")
+    need(standby_w < running_w < inf, "Running power", running_w, f"above the standby power of {standby_w:g} W")
     allowed = f"from the standby power to the running power, {standby_w:g} to {running_w:g} W"
     need(standby_w <= average_w <= running_w, "Average power", average_w, allowed)
     return (average_w - standby_w) / (running_w - standby_w)

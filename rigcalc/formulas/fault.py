@@ -6,8 +6,7 @@ The largest fault (full bank, least resistance, cold copper) decides the interru
 
 from __future__ import annotations
 
-from rigcalc.errors import need
-from rigcalc.formulas._inputs import above_0, at_least_0
+from rigcalc.formulas._inputs import above_0, at_least_0, count
 
 
 def bank_resistance_ohm(unit_resistance_ohm: float, series: int, parallel: int) -> float:
@@ -39,8 +38,8 @@ def bank_resistance_ohm(unit_resistance_ohm: float, series: int, parallel: int) 
     0.00167
     """
     above_0("Resistance of a unit", unit_resistance_ohm, "Ω")
-    need(series >= 1, "Units in series", series, "1 or more")
-    need(parallel >= 1, "Strings in parallel", parallel, "1 or more")
+    count("Units in series", series)
+    count("Strings in parallel", parallel)
     return unit_resistance_ohm * series / parallel
 
 
@@ -71,7 +70,7 @@ def lithium_unit_resistance_ohm(capacity_ah: float, cells: int, cell_100ah_ohm: 
     0.0008
     """
     above_0("Capacity of a unit", capacity_ah, "Ah")
-    need(cells >= 1, "Cells in series", cells, "1 or more")
+    count("Cells in series", cells)
     above_0("Resistance of a 100 Ah cell", cell_100ah_ohm, "Ω")
     return cells * cell_100ah_ohm * 100 / capacity_ah
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from math import exp, inf, log
 
 from rigcalc.errors import need
-from rigcalc.formulas._inputs import above_0, above_0_to_1, at_least_0
+from rigcalc.formulas._inputs import above_0, above_0_to_1, at_least_0, temperature
 from rigcalc.formulas.capacity import FLOAT_NOISE, interpolate
 
 Gate = tuple[float, float | None, float | None]
@@ -150,7 +150,7 @@ def rerating_fraction(points: Sequence[tuple[float, float]], ambient_c: float) -
     need(len(points) >= 1, "Rerating data", None, "one point or more")
     coolest_c, at_coolest = min(points)
     need(at_coolest == 1, "Rerating at the coolest point", at_coolest, "1")
-    need(-inf < ambient_c, "Ambient temperature", ambient_c, "a temperature")
+    temperature("Ambient temperature of the fuse", ambient_c)
     if ambient_c < coolest_c:
         return 1.0
     return interpolate(ambient_c, points, "Ambient temperature of the fuse")
