@@ -97,8 +97,8 @@ def sum_quantile(moments: Iterable[tuple[float, float, float]], probability: flo
     if variance == 0:
         return float(mean)
     z, deviation = NormalDist().inv_cdf(probability), sqrt(variance)
-    skewness = third / deviation**3
-    kurtosis = TRIANGULAR_KURTOSIS * sum(row[1] ** 2 for row in rows) / variance**2
+    skewness = third / variance / deviation
+    kurtosis = TRIANGULAR_KURTOSIS * sum((row[1] / variance) ** 2 for row in rows)
     bent = (z**2 - 1) * skewness / 6 + (z**3 - 3 * z) * kurtosis / 24 - (2 * z**3 - 5 * z) * skewness**2 / 36
     return mean + deviation * (z + bent)
 

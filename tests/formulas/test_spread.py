@@ -66,6 +66,10 @@ def test_rows_that_are_known_do_not_spread(value):
     assert sum_quantile(moments, 0.1) == pytest.approx(sum_quantile(moments, 0.9)) == pytest.approx(2 * value)
 
 
+def test_a_spread_of_next_to_nothing_does_no_harm():
+    assert sum_quantile([triangular_moments(0, 0, 1e-100)], 0.9) == pytest.approx(0)
+
+
 def test_no_rows_sum_to_nothing():
     assert sum_quantile([], 0.9) == 0
 
