@@ -65,7 +65,8 @@ def _serve_options(parser: argparse.ArgumentParser) -> None:
 
 
 def _serve(asked: argparse.Namespace) -> int:
-    from rigcalc.serve import notebooks_folder, serve
+    from rigcalc.serve import serve
+    from rigcalc.widgets.session import notebooks_folder
 
     return serve(notebooks_folder(), port=asked.port, open_browser=not asked.no_browser)
 

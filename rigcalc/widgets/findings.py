@@ -1,0 +1,96 @@
+"""Findings of a page in whole sentences, each with its reason, and a remedy that can be applied."""
+
+from __future__ import annotations
+
+from rigcalc.rules import remedy
+from rigcalc.rules.finding import Finding
+from rigcalc.widgets.kit import Markup, Sheet, h
+from rigcalc.widgets.session import Session
+
+MARKS = {"stop": ("■", "Stop"), "warning": ("▲", "Warning"), "advice": ("●", "Advice"), "info": ("○", "Note")}
+CLASSES = {"stop": "rig-stop", "warning": "rig-warn", "advice": "", "info": "rig-quiet"}
+
+
+class FindingsSheet(Sheet):
+    """The findings whose rule starts with one of the page's topics; stops of other pages are counted below.
+
+    Remedies are looked for when one is asked for: each is tried through the whole study.
+    """
+
+    def __init__(self, session: Session, topics: tuple[str, ...]) -> None:
+        super().__init__()
+        self.session, self.topics = session, topics
+        self._remedies: dict[str, Markup] = {}
+        self.on_act(self._acted)
+        session.on_change(self._remedies.clear)
+
+    def refresh(self) -> None:
+        """Show the findings of the session's study."""
+        mine = [one for one in self.session.findings if one.rule.startswith(self.topics)]
+        found = [one for one in mine if one.state == "found"]
+        not_stated = [one for one in mine if one.state != "found"]
+        elsewhere = sum(one.stops for one in self.session.findings) - sum(one.stops for one in found)
+        items = [self._item(one) for one in found] or [h("<li>Nothing found on this page.</li>")]
+        self.show(
+            h(
+                '<section id="findings" class="rig-findings" aria-label="Findings"><h2>Findings on this page</h2>'
+                "<ul>{}</ul>{}{}</section>",
+                items,
+                self._open(not_stated),
+                h("<p>Stops on other pages: {}.</p>", elsewhere) if elsewhere else "",
+            )
+        )
+
+    def _item(self, one: Finding) -> Markup:
+        mark, word = MARKS[one.severity]
+        key = f"{one.rule}/{one.subject}"
+        return h(
+            '<li class="{cls}"><span class="rig-mark">{mark} {word}</span> <strong>{subject}.</strong> {sentence} '
+            "{remedy}{why}{accepted}</li>",
+            cls=CLASSES[one.severity],
+            mark=mark,
+            word=word,
+            subject=one.subject,
+            sentence=one.sentence,
+            remedy=self._remedy(one, key),
+            why=self._why(one, key),
+            accepted=h("<p>Accepted by {}: {}</p>", one.accepted.name, one.accepted.reason) if one.accepted else "",
+        )
+
+    def _remedy(self, one: Finding, key: str) -> Markup:
+        if key in self._remedies:
+            return self._remedies[key]
+        if not one.candidates:
+            return Markup("")
+        return h('<button type="button" data-act="remedy" data-arg="{}">Find a remedy</button>', key)
+
+    def _why(self, one: Finding, key: str) -> Markup:
+        return h(
+            '<details data-key="why {}"><summary>Why</summary><div class="rig-working"><p>Found: {}</p><p>Allowed: {}</p>'
+            '<p class="rig-quiet">Rule {} · {} · <span class="rig-tag">{}</span></p></div></details>',
+            key, one.measured, one.limit, one.rule, one.source, one.status,
+        )  # fmt: skip
+
+    def _open(self, not_stated: list[Finding]) -> Markup:
+        if not not_stated:
+            return Markup("")
+        items = [h("<li><strong>{}.</strong> {}</li>", one.subject, one.sentence) for one in not_stated]
+        return h(
+            '<details data-key="not stated"><summary>Not stated, so neither passed nor failed: {}</summary><ul>{}</ul>'
+            "</details>",
+            len(not_stated),
+            items,
+        )
+
+    def _acted(self, act: str, key: str) -> None:
+        one = next((f for f in self.session.findings if f"{f.rule}/{f.subject}" == key), None)
+        if one is None:
+            return
+        cure = remedy(self.session.study, one)
+        if act == "apply" and cure:
+            self.session.apply(*cure.changes)
+            return
+        text = cure.sentence if cure else "No single change was found that cures this without a new stop."
+        button = h(' <button type="button" data-act="apply" data-arg="{}">Apply</button>', key) if cure else ""
+        self._remedies[key] = h("<p>{}{}</p>", text, button)
+        self.refresh()

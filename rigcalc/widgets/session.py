@@ -1,0 +1,113 @@
+"""The opened rig: one truth for a page, changed only through checks, studied when asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from importlib.resources import files
+from pathlib import Path
+
+from rigcalc.errors import InputError
+from rigcalc.model import Rig, read_rig, write_rig
+from rigcalc.model.edit import Change, changed
+from rigcalc.rules import findings
+from rigcalc.rules.finding import Finding
+from rigcalc.study import Study, study
+
+EXAMPLE = "book-van"
+
+
+def notebooks_folder() -> Path:
+    """Where the notebooks are: inside an installed package, or beside it in a checkout."""
+    inside = Path(str(files("rigcalc"))) / "notebooks"
+    return inside if inside.is_dir() else Path(__file__).parents[2] / "notebooks"
+
+
+def example_names() -> list[str]:
+    """Names of the example rigs, for `open_rig`."""
+    return sorted(path.stem for path in (notebooks_folder() / "rigs").glob("*.json"))
+
+
+def open_rig(name: str = EXAMPLE) -> Session:
+    """Open an example rig; a page in a browser then takes over what the browser kept.
+
+    Parameters
+    ----------
+    name : str
+        One of `example_names`. [-]
+
+    Raises
+    ------
+    InputError
+        Where there is no such example.
+    """
+    path = notebooks_folder() / "rigs" / f"{name}.json"
+    if name not in example_names():
+        raise InputError("Example rig", name, f"one of {', '.join(example_names())}")
+    return Session(read_rig(path.read_text(encoding="utf-8")))
+
+
+class Session:
+    """A rig being worked on, its study and findings, and who wants to hear of changes.
+
+    A change that does not pass the model's checks raises `InputError` and leaves the rig as it was.
+    """
+
+    def __init__(self, rig: Rig) -> None:
+        self._rig = rig
+        self._study: Study | None = None
+        self._findings: tuple[Finding, ...] | None = None
+        self._before: list[Rig] = []
+        self._listeners: list[Callable[[], object]] = []
+
+    @property
+    def rig(self) -> Rig:
+        """The rig as it stands."""
+        return self._rig
+
+    @property
+    def study(self) -> Study:
+        """Its study, computed once for each change."""
+        if self._study is None:
+            self._study = study(self._rig)
+        return self._study
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Its findings, most severe first."""
+        if self._findings is None:
+            self._findings = findings(self.study)
+        return self._findings
+
+    def apply(self, *changes: Change) -> None:
+        """Make changes; all pass the checks together, or none is made."""
+        self.replace(changed(self._rig, *changes))
+
+    def replace(self, rig: Rig) -> None:
+        """Work on this rig from now on; the one before can be brought back with `undo`."""
+        if rig == self._rig:
+            return
+        self._before.append(self._rig)
+        self._take(rig)
+
+    def undo(self) -> None:
+        """Bring the rig before the last change back."""
+        if self._before:
+            self._take(self._before.pop())
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to take back."""
+        return bool(self._before)
+
+    def _take(self, rig: Rig) -> None:
+        self._rig, self._study, self._findings = rig, None, None
+        for listener in list(self._listeners):
+            listener()
+
+    def on_change(self, listener: Callable[[], object]) -> None:
+        """Call ``listener()`` after every change."""
+        self._listeners.append(listener)
+
+    def text(self) -> str:
+        """The rig file as it would be saved."""
+        return write_rig(self._rig)
