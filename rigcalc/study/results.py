@@ -49,6 +49,7 @@ class LoadEnergy:
     by_day_type: dict[str, float]  # battery Wh by day type, likely
     missing: tuple[str, ...] = ()  # what is not stated, in words; such a row counts as 0 Wh
     workings: tuple[Working, ...] = ()
+    notes: tuple[str, ...] = ()  # what else to know about a row that counts: each a sentence without a full stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,7 @@ class PathCost:
     battery_wh: float | None
     why_not: str = ""
     working: Working | None = None
+    fed_by: str | None = None  # the converter or inverter of this way
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,8 @@ class AutonomyStudy:
     capacity_ah: float  # rated
     rate_current_a: float
     capacity_at_rate_ah: float
-    rate_known: bool
+    rate_known: bool  # the capacity is read between stated rates, or slower than the slowest of several
+    rate_status: str  # where the current lies among the stated rates, in words
     temperature_fraction: float
     temperature_status: str
     usable_wh: float
