@@ -1,0 +1,108 @@
+"""Rules on the rating of each protective device: between what the load needs and what the conductor allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigcalc.rules.finding import Finding
+from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
+from rigcalc.rules.search import larger_thinnest, new_device, other_classes, other_ratings, ratings_of
+from rigcalc.rules.words import apart, found, not_stated, quantity
+from rigcalc.study import Study
+from rigcalc.study.overcurrent import CONTINUOUS_SHARE
+from rigcalc.study.results import CircuitStudy
+
+_NOISE = 1 + 1e-9  # 24 A / 0.8 counts as 30 A
+
+
+def _conductor_limit_a(study: Study, one: CircuitStudy) -> tuple[float, str] | None:
+    """The largest device on the thinnest conductor, and that conductor's size."""
+    check = run_study(study, one.thinnest).choice if one.thinnest else None
+    return None if check is None or check.fuse_limit_a is None else (check.fuse_limit_a, check.size)
+
+
+def p03_not_above(study: Study) -> Iterator[Finding]:
+    """A stated rating against what its own conductor and its appliances allow."""
+    for one in supply_devices(study):
+        if one.rating_a is None:
+            continue
+        limit = _conductor_limit_a(study, one)
+        if limit is None:
+            sentence = f"What {where(study, one)} may be at most is not known: no ampacity was read for its conductor."
+            yield not_stated(study, "P03", one.circuit_id, sentence, by=study.rule_set.clause("fuse"))
+        elif one.rating_stated and one.thinnest == one.run_id and one.rating_a > limit[0] * _NOISE:
+            has, most = apart(study, one.rating_a, limit[0], "a")
+            sentence = f"{where(study, one)} is {has}; {limit[1]} allows {most}. It may burn before the device opens."
+            by, cures = study.rule_set.clause("fuse"), other_ratings(study, one)
+            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
+        yield from _appliances(study, one, one.rating_a)
+
+
+def _appliances(study: Study, one: CircuitStudy, rating_a: float) -> Iterator[Finding]:
+    """Appliances whose maker asks for a smaller fuse than the nearest one before them."""
+    nearest = {rig_run(study, run_id).to_id for run_id in one.runs}
+    for load in study.rig.loads:
+        if load.id not in nearest or load.max_fuse_a is None or not one.rating_stated:
+            continue
+        if rating_a > load.max_fuse_a * _NOISE:
+            has, most = apart(study, rating_a, load.max_fuse_a, "a")
+            sentence = f"{where(study, one)} is {has}; the maker of {load.name} allows {most} at most."
+            cures = other_ratings(study, one)
+            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", candidates=cures)
+
+
+def p04_carries(study: Study) -> Iterator[Finding]:
+    """A rating 1.25 times the continuous current, and no start long enough to open it."""
+    for one in supply_devices(study):
+        if one.rating_a is None:
+            continue
+        if one.continuous_a > CONTINUOUS_SHARE * one.rating_a * _NOISE:
+            has, least = apart(study, one.rating_a, one.continuous_a / CONTINUOUS_SHARE, "a")
+            flows = quantity(study, one.continuous_a, "a")
+            sentence = f"{where(study, one)} is {has} and carries {flows} for hours: it would open in normal use."
+            cures = other_ratings(study, one)
+            yield found(study, "P04", one.circuit_id, sentence, has, f"at least {least}", candidates=cures)
+        if one.start_opens:
+            has = quantity(study, one.rating_a, "a")
+            sentence = f"{where(study, one)}, {has}, may open at a start on it: the start lasts longer than it holds."
+            limit, cures = "holds through each start", other_ratings(study, one)
+            yield found(study, "P04", one.circuit_id, sentence, f"{has}, opens on a start", limit, candidates=cures)
+
+
+def p05_window(study: Study) -> Iterator[Finding]:
+    """A standard rating lies between what the load needs and what conductor, appliance and holder allow."""
+    for one in supply_devices(study):
+        if one.most_a is None and one.rating_a is not None:
+            continue
+        most_a = float("inf") if one.most_a is None else one.most_a
+        if any(one.least_a <= rating_a * _NOISE and rating_a <= most_a * _NOISE for rating_a in _tried(one)):
+            continue
+        least = quantity(study, one.least_a, "a")
+        edge = f"{quantity(study, most_a, 'a')} at most ({one.most_because})"
+        most = "none is made so large" if one.most_a is None else edge
+        sentence = f"No rating fits {where(study, one)}: the load needs {least} or more, and {most}."
+        cures = (*larger_thinnest(study, one), *other_classes(one))
+        limit = f"from {least}, {most}"
+        yield found(study, "P05", one.circuit_id, sentence, "no rating fits", limit, candidates=cures)
+
+
+def _tried(one: CircuitStudy) -> tuple[float, ...]:
+    stated = (one.rating_a,) if one.rating_a is not None and one.rating_stated else ()
+    return (*ratings_of(one), *stated)
+
+
+def p06_reduction(study: Study) -> Iterator[Finding]:
+    """Where a conductor gets thinner than the one the device is in, the device protects the thinner one too."""
+    for one in supply_devices(study):
+        limit = _conductor_limit_a(study, one)
+        if one.rating_a is None or limit is None or one.thinnest == one.run_id or not one.rating_stated:
+            continue
+        if one.rating_a > limit[0] * _NOISE:
+            thin = run_study(study, one.thinnest or "")
+            has, most = apart(study, one.rating_a, limit[0], "a")
+            sentence = (
+                f"Behind {where(study, one)}, {has}, {titled(thin)} is only {limit[1]}, which allows {most}. "
+                "A fault there may burn the conductor before the device opens."
+            )
+            by, cures = study.rule_set.clause("fuse"), (*new_device(study, thin.run_id), *other_ratings(study, one))
+            yield found(study, "P06", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
