@@ -34,30 +34,28 @@ class BankState:
     bank: Bank
     cold: Cold
     points: tuple[tuple[float, float], ...]  # hours and Ah of one unit
+    slowest_a: float  # currents of the slowest and the fastest stated rate, of one string
+    fastest_a: float
     contradicted: bool
-
-    @property
-    def slowest_a(self) -> float:
-        """Current of the slowest stated rate, of one string. [A]"""
-        return min(ah / hours for hours, ah in self.points)
-
-    @property
-    def fastest_a(self) -> float:
-        """Current of the fastest stated rate, of one string. [A]"""
-        return max(ah / hours for hours, ah in self.points)
 
 
 def bank_state(bank: Bank) -> BankState:
     """The bank at its temperature, with its stated rates."""
     points = {point.over_h: point.capacity_ah for point in bank.rate_points}
     points.setdefault(bank.rated_h, bank.unit_capacity_ah)
-    rating = ((bank.rated_h, bank.unit_capacity_ah),)
+    agrees = points[bank.rated_h] == bank.unit_capacity_ah and _fall_with_current(tuple(points.items()))
+    used = tuple(points.items()) if agrees else ((bank.rated_h, bank.unit_capacity_ah),)
+    currents = [ah / hours for hours, ah in used]
+    return BankState(bank, cold(bank), used, min(currents), max(currents), not agrees)
+
+
+def _fall_with_current(points: tuple[tuple[float, float], ...]) -> bool:
+    """Whether the points can all be true of one battery."""
     try:
-        capacity_at_current_ah(tuple(points.items()), 0.0)
+        capacity_at_current_ah(points, 0.0)
     except InputError:
-        return BankState(bank, cold(bank), rating, True)
-    agrees = points[bank.rated_h] == bank.unit_capacity_ah
-    return BankState(bank, cold(bank), tuple(points.items()) if agrees else rating, not agrees)
+        return False
+    return True
 
 
 def capacity_at(state: BankState, current_a: float, strings: int | None = None) -> RateCapacity:

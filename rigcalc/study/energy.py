@@ -38,7 +38,7 @@ def energy_study(rig: Rig) -> EnergyStudy:
     days = {kind: rig_day(rig, kind, by_id) for kind in kinds or [None]}
     design = max(days.values(), key=lambda day: day.total_wh)
     rows = tuple(_row(rig, days, design, at, by_id) for at in range(len(rig.loads)))
-    inverters = tuple(_inverter(by_id[one.id], design) for one in rig.inverters)
+    inverters = tuple(_inverter(by_id[one.id], design, days) for one in rig.inverters)
     total, quantiles = design.total_wh, _quantiles(rig, rows, design)
     guessed = sum(row.battery_wh.likely for row in rows if row.provenance in (None, "guess"))
     by_day = {kind: day.total_wh for kind, day in days.items() if kind is not None}
@@ -95,7 +95,7 @@ def _battery_running_w(rig: Rig, entry: Entry, by_id: dict[str, Feeder]) -> floa
     return running_w
 
 
-def _inverter(feeder: Feeder, design: RigDay) -> InverterEnergy:
+def _inverter(feeder: Feeder, design: RigDay, days: dict[str | None, RigDay]) -> InverterEnergy:
     one = feeder.inverter
     fed = [(e, f) for e, f in zip(design.entries, design.factors, strict=True) if e.ac_wh and e.load.fed_by == one.id]
     ac_wh = sum(entry.ac_wh for entry, _ in fed)
@@ -107,6 +107,7 @@ def _inverter(feeder: Feeder, design: RigDay) -> InverterEnergy:
         loss_wh=sum(entry.appliance_wh.likely * factor for entry, factor in fed) - ac_wh,
         idle_stated=feeder.idle_w is not None,
         workings=inverter_working(feeder, design),
+        idle_by_day_type={kind: day.idle_wh[one.id] for kind, day in days.items() if kind is not None},
     )
 
 
@@ -149,8 +150,8 @@ def _adds_most(rig: Rig, rows: tuple[LoadEnergy, ...]) -> str | None:
     """The row that adds most to the range; cold boxes count together, and the largest of them is named."""
     boxes, rest = _boxes_and_rest(rig, rows)
     together = _moments(_together(boxes)).variance
-    alone = [_moments(row.battery_wh).variance for row in rest]
-    return _largest(boxes) if together > max(alone, default=0.0) else _largest(rest)
+    alone = max((_moments(row.battery_wh).variance for row in rest), default=0.0)
+    return _largest(boxes if together > alone else rest)
 
 
 def _cells(rig: Rig, design: RigDay) -> list[ColdBoxCell]:

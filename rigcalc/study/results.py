@@ -63,6 +63,7 @@ class InverterEnergy:
     loss_wh: float  # conversion loss above idle, already inside the rows
     idle_stated: bool
     workings: tuple[Working, ...] = ()
+    idle_by_day_type: dict[str, float] = field(default_factory=dict)  # Wh by day type
 
 
 @dataclass(frozen=True, slots=True)
