@@ -93,7 +93,7 @@ def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
     temperature_c = _temperature(demand, heard, ampacity_a)
     ohm = loop_ohm(demand.run, size, temperature_c)
     current_a = _own_current_a(demand, ohm)
-    rule_v = max(rule_drop_v(demand.run, current_a, size, form) for form in _forms(rules))
+    rule_v = rule_set_drop_v(demand.run, current_a, size, rules)
     drop_v = current_a * ohm
     more_a = current_a - demand.current_a
     before_percent = demand.rule_percent_before + more_a * demand.rule_percent_per_a
@@ -168,11 +168,10 @@ def _temperature(demand: Demand, heard: list[tuple[RuleSet, Capacity]], ampacity
     return conductor_temperature_c(ambient_c, rating_c, demand.current_a, ampacity_a)
 
 
-def _forms(rules: RuleSet) -> tuple[str, ...]:
-    """Drop formulas of the rule set; the strictest of all hears those of its members with a read table."""
-    if not rules.members:
-        return (rules.drop_form,)
-    return ("circular_mil", "table_8", "iec_annex_g")
+def rule_set_drop_v(run: Run, current_a: float, size: ConductorSize, rules: RuleSet) -> float:
+    """Voltage drop by a rule set's formula; for the strictest of all, the most by any member with a read table. [V]"""
+    forms = ("circular_mil", "table_8", "iec_annex_g") if rules.members else (rules.drop_form,)
+    return max(rule_drop_v(run, current_a, size, form) for form in forms)
 
 
 def rule_drop_v(run: Run, current_a: float, size: ConductorSize, form: str) -> float:

@@ -25,7 +25,6 @@ def network_study(rig: Rig, rules: RuleSet) -> NetworkStudy:
         runs=tuple(runs.values()),
         circuits=circuits,
         blocks=tuple(_block(design, block.id, circuits) for block in rig.blocks),
-        supplies=(),
         unprotected=tuple(run.id for run in rig.runs if design.owners[run.id] is None and run.purpose != "cranking"),
         unconnected=_unconnected(rig, design),
         node_v={BANK: rig.bank.lowest_working_v} | {run.to_id: design.end_v[run.id] for run in rig.runs},
@@ -69,7 +68,6 @@ def _run(design: Design, run: Run) -> RunStudy:
         larger=_tried(design, pick, larger),
         other_series=_other_series(design, pick),
         decided_by=_decided_by(stated is not None, below),
-        other_rule_sets={},
         factors=factor_workings(design, pick),
         workings=run_workings(design, pick),
     )
@@ -108,7 +106,7 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
     kept = design.devices[device.id]
     runs = tuple(one.id for one in design.tree.order if design.owners[one.id] is device)
     most_a, because, thinnest = _most(design, device, runs)
-    limit = _distance(design, run, device)
+    limit = distance_limit(design, run, device)
     loads = tuple(leaf.id for leaf in design.tree.below[run.id])
     starts = _starts(design, run) if kept.rating_a else []
     return CircuitStudy(
@@ -186,7 +184,7 @@ def _run_into(design: Design, node: str) -> str:
     return run.id if run else ""
 
 
-def _distance(design: Design, run: Run, device: Device) -> tuple[float | None, str]:
+def distance_limit(design: Design, run: Run, device: Device) -> tuple[float | None, str]:
     """How far from its source the rule set lets the device sit."""
     situation = "general"
     if run.purpose == "charging":

@@ -189,7 +189,6 @@ class RunStudy:
     larger: SizeCheck | None
     other_series: SizeCheck | None
     decided_by: str  # "ampacity", "terminal", "drop", "fuse", "smallest of the table", "stated"
-    other_rule_sets: dict[str, str]  # rule set id -> size, or why none
     factors: tuple[Working, ...] = ()
     workings: tuple[Working, ...] = ()
 
@@ -273,7 +272,6 @@ class NetworkStudy:
     runs: tuple[RunStudy, ...]
     circuits: tuple[CircuitStudy, ...]
     blocks: tuple[BlockStudy, ...]
-    supplies: tuple[Supply, ...]
     unprotected: tuple[str, ...]  # runs fed from a source with no device before or in them
     unconnected: tuple[str, ...]  # loads, inverters and converters that no run reaches
     node_v: dict[str, float] = field(default_factory=dict)

@@ -14,7 +14,7 @@ from rigcalc.model import Device, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.solvers.radial import Branch, Solution, solve_radial
 from rigcalc.study.ampacity import Surroundings, surroundings
-from rigcalc.study.conductors import DEVICE_MARGIN_V, Demand, check, choose, loop_ohm, parse_size, rule_drop_v
+from rigcalc.study.conductors import DEVICE_MARGIN_V, Demand, check, choose, loop_ohm, parse_size, rule_set_drop_v
 from rigcalc.study.drop_limits import DropLimit, drop_limits
 from rigcalc.study.overcurrent import Protection, breaker_floor_a, fault_resistance_ohm, protection
 from rigcalc.study.results import SizeCheck, Working
@@ -156,7 +156,7 @@ def _rule_v(design: Design, pick: Pick) -> float:
     run = pick.demand.run
     if pick.check and pick.check.current_a:
         return pick.check.rule_drop_v * design.current_a[run.id] / pick.check.current_a
-    return rule_drop_v(run, design.current_a[run.id], pick.size, design.rules.drop_form)
+    return rule_set_drop_v(run, design.current_a[run.id], pick.size, design.rules)
 
 
 def _protect(design: Design, run: Run, before: list[Pick]) -> Protection | None:
@@ -193,10 +193,7 @@ def _pick(design: Design, run: Run) -> Pick:
         tried = check(stated, demand, design.rules)
         return Pick(demand, tried, stated, tried.temperature_c)
     held = design.picks.get(run.id)
-    found = choose(demand, design.rules, design.rules.series, held.size if held else None)
-    if found is not None and found.fails == ("voltage",):
-        demand = replace(demand, lowest_v=None)
-        found = choose(demand, design.rules, design.rules.series, held.size if held else None)
+    demand, found = pick_size(demand, design.rules, held.size if held else None)
     if found is None or found.fails:
         size = conductor(found.size) if found else conductor_sizes(design.rules.series)[-1]
         rating_c = demand.around.insulation_c or 70.0
@@ -204,6 +201,17 @@ def _pick(design: Design, run: Run) -> Pick:
     if held and held.check and design.passes >= GROW_ONLY_FROM and conductor(found.size).order < held.size.order:
         found = check(held.size, demand, design.rules)
     return Pick(demand, found, conductor(found.size), found.temperature_c)
+
+
+def pick_size(
+    demand: Demand, rules: RuleSet, hint: ConductorSize | None = None
+) -> tuple[Demand, SizeCheck | None]:
+    """The smallest size that passes; a device voltage that no size of the run can keep is then left out."""
+    found = choose(demand, rules, rules.series, hint)
+    if found is None or found.fails != ("voltage",):
+        return demand, found
+    demand = replace(demand, lowest_v=None)
+    return demand, choose(demand, rules, rules.series, hint)
 
 
 def _solve(design: Design) -> None:
