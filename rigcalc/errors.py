@@ -40,8 +40,23 @@ def shown(value: object) -> str:
     """
     if value is None or value == "":
         return "empty"
-    text = f"{value:g}" if isinstance(value, float) else repr(value) if isinstance(value, str) else str(value)
+    if isinstance(value, str):
+        text = repr(value if len(value) <= _LONGEST_SHOWN - 2 else value[: _LONGEST_SHOWN - 3] + "…")
+    elif isinstance(value, bool):
+        text = str(value).lower()
+    elif isinstance(value, float):
+        text = f"{value:g}" if abs(value) < 1e6 else f"{value:.15g}"  # a large one with all its digits
+    else:
+        text = _plain(value)
     return text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 1] + "…"
+
+
+def _plain(value: object) -> str:
+    """Anything else on one line; what Python cannot print (a whole number of thousands of digits) gets its type."""
+    try:
+        return " ".join(str(value).split())
+    except (ValueError, RecursionError):
+        return f"a {type(value).__name__} too long to print"
 
 
 def need(ok: bool, what: str, given: object, allowed: str) -> None:

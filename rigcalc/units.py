@@ -7,6 +7,7 @@ of the table against pint.
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 from functools import cache
@@ -43,17 +44,17 @@ _TYPED: dict[str, tuple[str, float]] = {
     "kw": ("W", 1000.0),
     "Wh": ("Wh", 1.0), "wh": ("Wh", 1.0), "kWh": ("Wh", 1000.0), "kwh": ("Wh", 1000.0),
     "Ah": ("Ah", 1.0), "ah": ("Ah", 1.0), "mAh": ("Ah", 0.001),
-    "h": ("h", 1.0), "hr": ("h", 1.0), "hrs": ("h", 1.0), "hour": ("h", 1.0), "hours": ("h", 1.0),
-    "min": ("h", 1 / 60), "minute": ("h", 1 / 60), "minutes": ("h", 1 / 60),
-    "s": ("h", 1 / 3600), "sec": ("h", 1 / 3600), "second": ("h", 1 / 3600), "seconds": ("h", 1 / 3600),
-    "ms": ("h", 1 / 3_600_000), "d": ("h", 24.0), "day": ("h", 24.0), "days": ("h", 24.0),
+    "h": ("s", 3600.0), "hr": ("s", 3600.0), "hrs": ("s", 3600.0), "hour": ("s", 3600.0), "hours": ("s", 3600.0),
+    "min": ("s", 60.0), "minute": ("s", 60.0), "minutes": ("s", 60.0),
+    "s": ("s", 1.0), "sec": ("s", 1.0), "second": ("s", 1.0), "seconds": ("s", 1.0), "ms": ("s", 0.001),
+    "d": ("s", 86400.0), "day": ("s", 86400.0), "days": ("s", 86400.0),
     "°C": ("°C", 1.0), "C": ("°C", 1.0), "c": ("°C", 1.0), "degC": ("°C", 1.0),
     "°F": ("°F", 1.0), "F": ("°F", 1.0), "f": ("°F", 1.0), "degF": ("°F", 1.0),
     "ohm": ("ohm", 1.0), "ohms": ("ohm", 1.0), "Ω": ("ohm", 1.0), "mohm": ("ohm", 0.001), "mΩ": ("ohm", 0.001),
     "mm²": ("mm²", 1.0), "mm2": ("mm²", 1.0), "mm^2": ("mm²", 1.0),
     "%": ("%", 1.0), "percent": ("%", 1.0),
 }  # fmt: skip
-_TIMES = {"h": 1.0, "min": 60.0, "s": 3600.0}
+_SECONDS = {"h": 3600.0, "min": 60.0, "s": 1.0}
 _NUMBER = re.compile(r"[-+−]?(?:\d+(?:[ \u202f\u00a0]\d{3})*(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d{1,3})?")
 
 
@@ -72,7 +73,7 @@ def suffix_of(field: str) -> str | None:
 def number(text: str, what: str = "Number") -> float:
     """A number as people write it: decimal point or comma, a space between thousands.
 
-    A comma or point before exactly three digits with nothing after it ("1,500") could be either; it is refused.
+    A comma before exactly three digits with nothing after it ("1,500") can mean both; it is refused.
 
     Examples
     --------
@@ -112,36 +113,49 @@ def parse(text: str, suffix: str, what: str = "Value") -> float:
     Raises
     ------
     InputError
-        Where no number or no fitting unit can be read, or a comma can mean two things.
+        Where no number or no fitting unit can be read, or the text can mean two things ("1,500 m", "6 4", "1-2 m").
 
     Examples
     --------
     >>> round(parse("6 ft", "m"), 4), parse("68 F", "c"), parse("1,5", "m"), parse("20 min", "h") * 3
     (1.8288, 20.0, 1.5, 1.0)
     """
-    inside, _, allowed = SUFFIXES[suffix]
+    _, _, allowed = SUFFIXES[suffix]
     parts = _split(text)
     if parts is None:
         raise InputError(what, text, allowed)
     values = [_value(n, unit, suffix, what, text) for n, unit in parts]
-    if len(values) > 1 and inside != "m":
+    if len(values) > 1 and not _falling(parts, suffix):
         raise InputError(what, text, allowed)
-    return math.fsum(values)
+    total = math.copysign(math.fsum(abs(v) for v in values), values[0]) if len(values) > 1 else values[0]
+    if not math.isfinite(total):
+        raise InputError(what, text, allowed)
+    return total
 
 
 def _split(text: str) -> list[tuple[str, str]] | None:
     """Number and unit pairs of "6 ft 4 in"; None where the text is not made of them."""
-    rest = text.strip().replace("−", "-").replace("′", "'").replace("″", '"')
+    rest = text.strip()
+    for typed, plain in (("−", "-"), ("′", "'"), ("″", '"'), ("\u2126", "Ω")):
+        rest = rest.replace(typed, plain)
     parts: list[tuple[str, str]] = []
     while rest and len(parts) < 3:
         found = _NUMBER.match(rest)
         if not found:
             return None
-        unit_text = re.match(r"[^\d+\-.,]*(?:2(?!\d))?(?:\^2)?", rest[found.end() :])
+        unit_text = re.match(r"[^\d+\-.,]*(?:(?<=m)2(?!\d)|\^2)?", rest[found.end() :])
         unit = unit_text.group(0) if unit_text else ""
         parts.append((found.group(0), unit.strip()))
         rest = rest[found.end() + len(unit) :].strip()
     return parts if parts and not rest else None
+
+
+def _falling(parts: list[tuple[str, str]], suffix: str) -> bool:
+    """True where "6 ft 4 in" or "1 h 20 min" reads one way only: lengths or times, a smaller unit each time."""
+    if SUFFIXES[suffix][0] not in ("m", *_SECONDS) or any(unit not in _TYPED for _, unit in parts):
+        return False
+    factors = [_TYPED[unit][1] for _, unit in parts]
+    return all(a > b for a, b in itertools.pairwise(factors)) and not any(n[0] in "+-" for n, _ in parts[1:])
 
 
 def _value(number_text: str, unit: str, suffix: str, what: str, whole: str) -> float:
@@ -149,9 +163,9 @@ def _value(number_text: str, unit: str, suffix: str, what: str, whole: str) -> f
     value = number(number_text, what)
     if not unit:
         return value
-    known, factor = _TYPED.get(unit) or _TYPED.get(unit.lower()) or ("", 0.0)
-    if inside in _TIMES and known == "h":
-        return value * factor * _TIMES[inside]
+    known, factor = _known(unit)
+    if inside in _SECONDS and known == "s":
+        return value * factor / _SECONDS[inside]
     if inside == "°C" and known == "°F":
         return (value - 32) / 1.8
     if known == inside:
@@ -159,6 +173,13 @@ def _value(number_text: str, unit: str, suffix: str, what: str, whole: str) -> f
     if known:
         raise InputError(what, whole, allowed)
     return _by_pint(value, unit, suffix, what, whole)
+
+
+def _known(unit: str) -> tuple[str, float]:
+    """The table's row for a unit; case is ignored except where M would be mega and m milli."""
+    folded = unit.lower()
+    mega = unit.startswith("M") and folded in ("mohm", "mω", "ms")
+    return _TYPED.get(unit) or (None if mega else _TYPED.get(folded)) or ("", 0.0)
 
 
 @cache
@@ -172,7 +193,8 @@ def _by_pint(value: float, unit: str, suffix: str, what: str, whole: str) -> flo
     """Any unit pint knows; half a second on first use."""
     inside, _, allowed = SUFFIXES[suffix]
     names = {"°C": "degC", "mm²": "mm**2", "%": "percent", "Ah": "A*h", "Wh": "W*h"}
-    if not re.fullmatch(r"[A-Za-zµμ°Ω²³*/^. ]{1,24}", unit):
+    apparent = unit.lower().endswith("va")  # volt-amperes are not watts
+    if inside == "%" or apparent or not re.fullmatch(r"[A-Za-zµμ°Ω²³*/^. ]{1,24}", unit):
         raise InputError(what, whole, allowed)
     try:
         return float(_registry().Quantity(value, unit).to(names.get(inside, inside)).magnitude)

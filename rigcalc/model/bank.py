@@ -32,7 +32,7 @@ class Bank(Entry):
     )
     series: Annotated[int, Field(ge=1, le=24)] = 1
     parallel: Annotated[int, Field(ge=1, le=24)] = 1
-    rate_points: tuple[RatePoint, ...] = ()
+    rate_points: tuple[RatePoint, ...] = Field((), max_length=50, fail_fast=True)
     temperature_c: Celsius = Field(description="Of the cells, on the day that is designed for")
     depth_of_discharge: Fraction
     end_of_life_fraction: Fraction = Field(description="Share of the new capacity at which the bank is replaced")

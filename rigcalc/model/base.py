@@ -6,20 +6,43 @@ text stays beside it in ``typed`` ({"length_out_m": "6 ft"}); a pair that disagr
 
 from __future__ import annotations
 
+import datetime
 import math
 from typing import Annotated, Self
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints, model_validator
 
 from rigcalc.errors import InputError
 from rigcalc.units import parse, suffix_of
 
-Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9._+-]{0,31}$")]
-Name = Annotated[str, StringConstraints(min_length=1, max_length=80, pattern=r"^[^\x00-\x1f\x7f]+$")]
-Note = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$")]
-Date = Annotated[str, StringConstraints(pattern=r"^\d{4}-\d{2}-\d{2}$")]
-TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40)]
+#: Control characters, line and paragraph separators, and marks that turn the direction of writing.
+_UNSEEN = r"\x00-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069"
+_ID = r"^[A-Za-z0-9][A-Za-z0-9._+-]{0,31}$"
+_NAME = rf"^[^{_UNSEEN}]*[^\s{_UNSEEN}][^{_UNSEEN}]*$"
+_NOTE = r"^[^\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]*$"
+_DATE = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
+#: What a text must look like, in words for a message.
+PATTERN_WORDS = {
+    _ID: "1 to 32 letters, digits, dots, dashes, plus signs or underscores, a letter or digit first",
+    _NAME: "one line of text without control characters",
+    _NOTE: "text without control characters",
+    _DATE: "a date such as 2025-06-30",
+}
 
+
+def _day_of_calendar(text: str) -> str:
+    try:
+        datetime.date.fromisoformat(text)
+    except ValueError:
+        raise InputError("date", text, PATTERN_WORDS[_DATE]) from None
+    return text
+
+
+Id = Annotated[str, StringConstraints(pattern=_ID)]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=80, pattern=_NAME)]
+Note = Annotated[str, StringConstraints(max_length=2000, pattern=_NOTE)]
+Date = Annotated[str, StringConstraints(pattern=_DATE), AfterValidator(_day_of_calendar)]
+TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40, pattern=_NAME)]
 
 Fraction = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
 Watts = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
@@ -40,7 +63,9 @@ class Entry(BaseModel):
 
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid", ser_json_inf_nan="constants")
 
-    typed: dict[str, TypedText] = Field(default={}, description="Text as typed, by field, where it was not in SI units")
+    typed: dict[str, TypedText] = Field(
+        default={}, max_length=64, description="Text as typed, by field, where it was not in SI units"
+    )
 
     @model_validator(mode="after")
     def _typed_agrees(self) -> Self:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.errors import InputError
-from rigcalc.model.file import rig_from_data
-from rigcalc.model.rig import Rig
+from rigcalc.model.file import rig_data, rig_from_data
+from rigcalc.model.rig import PART_KINDS, Rig
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def changed(rig: Rig, *changes: Change) -> Rig:
     >>> changed(rig, change("bank", temperature_c=5.0)).bank.temperature_c  # doctest: +SKIP
     5.0
     """
-    data = rig.model_dump(mode="json", exclude_unset=True)
+    data = rig_data(rig)
     for one in changes:
         _apply(data, one)
     return rig_from_data(data)
@@ -59,6 +59,8 @@ def changed(rig: Rig, *changes: Change) -> Rig:
 def _apply(data: dict[str, Any], one: Change) -> None:
     if one.kind in ("rig", "bank"):
         return _set(data if one.kind == "rig" else data["bank"], one)
+    if one.kind not in PART_KINDS:
+        raise InputError("Kind of part", one.kind, f"rig, bank, {', '.join(PART_KINDS)}")
     parts: list[dict[str, Any]] = data.setdefault(one.kind, [])
     at = next((i for i, part in enumerate(parts) if part["id"] == one.id), None)
     if one.new:
@@ -73,16 +75,18 @@ def _apply(data: dict[str, Any], one: Change) -> None:
 
 
 def _set(part: dict[str, Any], one: Change) -> None:
-    typed = dict(part.get("typed", {}))
-    for field, value in one.fields:
+    """Set the fields; the text typed for a field goes with its old value, unless the change brings a new one."""
+    typed, fields = dict(part.get("typed", {})), dict(one.fields)
+    brought = fields.pop("typed", None)
+    for field, value in fields.items():
         typed.pop(field, None)
         if value is None:
             part.pop(field, None)
-        elif field == "typed":
-            typed.update(value)
         else:
             part[field] = value
+    if brought is not None and not isinstance(brought, dict):
+        raise InputError("typed", brought, "an object with keys")
+    typed |= brought or {}
+    part.pop("typed", None)
     if typed:
         part["typed"] = typed
-    else:
-        part.pop("typed", None)

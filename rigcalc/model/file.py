@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-import difflib
 import json
-from typing import Any, NoReturn, get_args
+from typing import Any, NoReturn
 
 from pydantic import BaseModel, ValidationError
 
 from rigcalc.errors import InputError
+from rigcalc.model.messages import raise_first
 from rigcalc.model.rig import Rig
 
 LARGEST_FILE_CHARACTERS = 2_000_000
+MOST_KEYS = 64
+_HEAD = {"format": "rigcalc-rig", "version": 1}
+_SAVED = "the text of a saved rig file"
 
 
 def read_rig(text: str) -> Rig:
@@ -48,36 +51,55 @@ def rig_from_data(data: Any) -> Rig:
     """A rig from plain dicts and lists, as `json.loads` gives them; the same checks as a file."""
     if not isinstance(data, dict):
         raise InputError("Rig file", type(data).__name__, "a JSON object with the keys of a rig")
-    if data.get("format") != "rigcalc-rig":
-        raise InputError("format", data.get("format"), "'rigcalc-rig'")
-    if data.get("version") != 1 or isinstance(data.get("version"), bool):
-        raise InputError("version", data.get("version"), "1")
+    for key, only in _HEAD.items():
+        if data.get(key) != only or type(data[key]) is not type(only):
+            raise InputError(key, data.get(key), repr(only))
     try:
-        return Rig.model_validate_json(json.dumps(data))
+        return Rig.model_validate_json(json.dumps(data, default=_as_data))
     except ValidationError as error:
-        _raise_first(error)
+        raise_first(error, data)
+    except InputError:
+        raise
+    except RecursionError:
+        raise InputError("Rig file", "nested too deep", _SAVED) from None
+    except (TypeError, ValueError):  # a key that is no text, a whole number of thousands of digits, a ring of lists
+        raise InputError("Rig", "made of values that no file can hold", "text, numbers, lists and objects") from None
+
+
+def rig_data(rig: Rig) -> dict[str, Any]:
+    """The rig as plain data, stated fields only; `rig_from_data` of it is the same rig."""
+    return _HEAD | rig.model_dump(mode="json", exclude_unset=True)
 
 
 def write_rig(rig: Rig) -> str:
     """The text of a rig file: stated fields only, two-space indent, a newline at the end."""
-    return (
-        json.dumps(rig.model_dump(mode="json", exclude_unset=True), indent=2, ensure_ascii=False, allow_nan=False)
-        + "\n"
-    )
+    return json.dumps(rig_data(rig), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def schema() -> str:
-    """JSON Schema of a rig file, written from the model."""
-    return json.dumps(Rig.model_json_schema(), indent=1, ensure_ascii=False) + "\n"
+    """JSON Schema of a rig file, written from the model; what one key says about another is checked on reading."""
+    found = Rig.model_json_schema()
+    found["required"] = [*_HEAD, *found["required"]]
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+    return json.dumps(head | found, indent=1, ensure_ascii=False) + "\n"
+
+
+def _as_data(value: object) -> Any:
+    if isinstance(value, BaseModel):
+        return value.model_dump(mode="json", exclude_unset=True)
+    raise InputError("Value in the rig", value, "text, a number, true, false, a list or an object")
 
 
 def _json(text: str) -> Any:
     def pairs(items: list[tuple[str, Any]]) -> dict[str, Any]:
-        keys = [k for k, _ in items]
-        for key in keys:
-            if keys.count(key) > 1:
+        if len(items) > MOST_KEYS:
+            raise InputError("Object in the rig file", f"{len(items)} keys long", f"at most {MOST_KEYS} keys")
+        found: dict[str, Any] = {}
+        for key, value in items:
+            if key in found:
                 raise InputError("Key", key, "each key once in an object")
-        return dict(items)
+            found[key] = value
+        return found
 
     def constant(name: str) -> NoReturn:
         raise InputError("Number", name, "a finite number")
@@ -85,50 +107,10 @@ def _json(text: str) -> Any:
     try:
         return json.loads(text.removeprefix("\ufeff"), object_pairs_hook=pairs, parse_constant=constant)
     except json.JSONDecodeError as error:
-        raise InputError("Rig file", f"not JSON at line {error.lineno}", "the text of a saved rig file") from None
+        raise InputError("Rig file", f"not JSON at line {error.lineno}", _SAVED) from None
     except RecursionError:
-        raise InputError("Rig file", "nested too deep", "the text of a saved rig file") from None
-    except ValueError as error:
-        if isinstance(error, InputError):
-            raise
+        raise InputError("Rig file", "nested too deep", _SAVED) from None
+    except InputError:
+        raise
+    except ValueError:
         raise InputError("Number", "thousands of digits long", "a number of usual length") from None
-
-
-def _raise_first(error: ValidationError) -> NoReturn:
-    """The first problem, in the person's terms."""
-    first = error.errors(include_url=False)[0]
-    inner = first.get("ctx", {}).get("error")
-    if isinstance(inner, InputError):
-        raise inner from None
-    where = ".".join(str(part) for part in first["loc"]) or "Rig file"
-    if first["type"] == "extra_forbidden":
-        raise InputError("Key", where, _nearest(first["loc"])) from None
-    if first["type"] == "missing":
-        raise InputError(where, None, "a value; this key is needed") from None
-    raise InputError(where, first["input"], _allowed(first["msg"])) from None
-
-
-def _allowed(message: str) -> str:
-    text = message.removeprefix("Input should be ").removeprefix("a valid ").rstrip(".")
-    return text[:1].lower() + text[1:] if text[:6] in ("String", "Value ") else text
-
-
-def _nearest(loc: tuple[int | str, ...]) -> str:
-    """The known keys at this place, nearest first."""
-    model: type[BaseModel] = Rig
-    for part in loc[:-1]:
-        if isinstance(part, str) and part in model.model_fields:
-            model = _model_in(model.model_fields[part].annotation) or model
-    known = list(model.model_fields)
-    near = difflib.get_close_matches(str(loc[-1]), known, n=1, cutoff=0.5)
-    return f"{near[0]!r}, the nearest known key" if near else f"one of {', '.join(known)}"
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for inner in get_args(annotation):
-        found = _model_in(inner)
-        if found:
-            return found
-    return None

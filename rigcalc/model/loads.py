@@ -85,7 +85,7 @@ class Load(Entry):
     daily_use_h: Hours | None = None
     events_per_day: Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)] | None = None
     event_min: Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)] | None = None
-    day_use: tuple[DayUse, ...] = ()
+    day_use: tuple[DayUse, ...] = Field((), max_length=20, fail_fast=True)
     standby_w: Watts | None = None
     starting_power_w: Watts | None = None
     starting_s: Seconds | None = None
@@ -106,25 +106,41 @@ class Load(Entry):
 
     @model_validator(mode="after")
     def _consistent(self) -> Self:
-        if self.power_w is not None and self.current_a is not None:
-            raise InputError(f"Load {self.id}", "power_w and current_a", "one of the two")
-        if self.current_a is not None and self.voltage_v is None:
-            raise InputError(f"voltage_v of load {self.id}", None, "the voltage at which current_a was read")
-        if self.daily_use_h is not None and self.events_per_day is not None:
-            raise InputError(f"Load {self.id}", "daily_use_h and events_per_day", "one of the two")
-        if (self.events_per_day is None) != (self.event_min is None):
-            raise InputError(f"Load {self.id}", "one of events_per_day, event_min", "both or neither")
-        if self.feed in ("direct",) and self.fed_by is not None:
-            raise InputError(f"fed_by of load {self.id}", self.fed_by, "nothing for a load fed directly")
-        if self.feed != "direct" and self.fed_by is None:
-            raise InputError(f"fed_by of load {self.id}", None, f"the id of what feeds it ({self.feed})")
-        if (self.feed == "inverter_adapter") != (self.adapter_efficiency is not None):
-            raise InputError(
-                f"adapter_efficiency of load {self.id}",
-                self.adapter_efficiency,
-                "a value only for feed inverter_adapter",
-            )
+        _power_stated_once(self)
+        _use_stated_once(self)
+        _fed_one_way(self)
         return self
+
+
+def _power_stated_once(load: Load) -> None:
+    if load.power_w is not None and load.current_a is not None:
+        raise InputError(f"Load {load.id}", "power_w and current_a", "one of the two")
+    if load.current_a is not None and load.voltage_v is None:
+        raise InputError(f"voltage_v of load {load.id}", None, "the voltage at which current_a was read")
+    low, high = load.daily_low_wh, load.daily_high_wh
+    if low is not None and high is not None and low > high:
+        raise InputError(f"daily_low_wh of load {load.id}", low, f"at most daily_high_wh, which is {high:g}")
+
+
+def _use_stated_once(load: Load) -> None:
+    if load.daily_use_h is not None and load.events_per_day is not None:
+        raise InputError(f"Load {load.id}", "daily_use_h and events_per_day", "one of the two")
+    if (load.events_per_day is None) != (load.event_min is None):
+        raise InputError(f"Load {load.id}", "one of events_per_day, event_min", "both or neither")
+    days = [use.day_type for use in load.day_use]
+    if len(set(days)) < len(days):
+        raise InputError(f"day_use of load {load.id}", ", ".join(days), "each type of day once")
+
+
+def _fed_one_way(load: Load) -> None:
+    if load.feed == "direct" and load.fed_by is not None:
+        raise InputError(f"fed_by of load {load.id}", load.fed_by, "nothing for a load fed directly")
+    if load.feed != "direct" and load.fed_by is None:
+        raise InputError(f"fed_by of load {load.id}", None, f"the id of what feeds it ({load.feed})")
+    if (load.feed == "inverter_adapter") != (load.adapter_efficiency is not None):
+        raise InputError(
+            f"adapter_efficiency of load {load.id}", load.adapter_efficiency, "a value only for feed inverter_adapter"
+        )
 
 
 class Inverter(Entry):

@@ -16,6 +16,7 @@ from rigcalc.model.network import BANK, Block, Bus, Device, Run
 RuleSetId = Literal[
     "us_boat", "eu_small_craft", "na_vehicle", "iec_vehicle", "na_cabin", "iec_cabin", "strictest_of_all"
 ]  # fmt: skip
+PART_KINDS = ("day_types", "inverters", "converters", "loads", "buses", "blocks", "runs", "devices")
 
 
 class DayType(Entry):
@@ -51,21 +52,21 @@ class Rig(Entry):
     ambient_hot_c: Celsius = Field(description="Warmest air the rig is designed for")
     chassis_bond: Name | None = Field(None, description="Conductor from battery negative to chassis, as printed on it")
     main_switch_run: Id | None = Field(None, description="The run the main switch is in")
-    day_types: tuple[DayType, ...] = ()
+    day_types: tuple[DayType, ...] = Field((), max_length=20, fail_fast=True)
     bank: Bank
-    inverters: tuple[Inverter, ...] = ()
-    converters: tuple[Converter, ...] = ()
-    loads: tuple[Load, ...] = ()
-    buses: tuple[Bus, ...] = ()
-    blocks: tuple[Block, ...] = ()
-    runs: tuple[Run, ...] = ()
-    devices: tuple[Device, ...] = ()
-    accepted: tuple[Acceptance, ...] = ()
+    inverters: tuple[Inverter, ...] = Field((), max_length=50, fail_fast=True)
+    converters: tuple[Converter, ...] = Field((), max_length=200, fail_fast=True)
+    loads: tuple[Load, ...] = Field((), max_length=500, fail_fast=True)
+    buses: tuple[Bus, ...] = Field((), max_length=200, fail_fast=True)
+    blocks: tuple[Block, ...] = Field((), max_length=200, fail_fast=True)
+    runs: tuple[Run, ...] = Field((), max_length=1000, fail_fast=True)
+    devices: tuple[Device, ...] = Field((), max_length=1000, fail_fast=True)
+    accepted: tuple[Acceptance, ...] = Field((), max_length=1000, fail_fast=True)
 
     def parts(self) -> Iterator[tuple[str, str]]:
         """Kind and id of everything that has an id of its own."""
         yield "bank", BANK
-        for kind in ("day_types", "inverters", "converters", "loads", "buses", "blocks", "runs", "devices"):
+        for kind in PART_KINDS:
             for part in getattr(self, kind):
                 yield kind, part.id
 
@@ -123,15 +124,43 @@ def _tree(rig: Rig) -> None:
             raise InputError(f"to_id of run {run.id}", run.to_id, "a node that no other run feeds")
         source[run.to_id] = run.from_id
     for node in source:
-        seen, at = {node}, source[node]
-        while at in source:
-            if at in seen:
-                raise InputError("Runs", f"a ring through {at}", "runs that lead away from the bank")
-            seen.add(at)
-            at = source[at]
-    places = [(d.run_id, d.conductor) for d in rig.devices]
-    for place in places:
-        if places.count(place) > 1:
-            raise InputError(
-                "Devices", f"two in the {place[1]} conductor of run {place[0]}", "one a conductor of a run"
-            )
+        if node in _way_back(node, source)[1:]:
+            raise InputError("Runs", f"a ring through {node}", "runs that lead away from the bank")
+    places: set[tuple[str, str]] = set()
+    for device in rig.devices:
+        place = (device.run_id, device.conductor)
+        if place in places:
+            given = f"two in the {device.conductor} conductor of run {device.run_id}"
+            raise InputError("Devices", given, "one a conductor of a run")
+        places.add(place)
+    _as_fed(rig, source)
+
+
+def _way_back(node: str, source: dict[str, str]) -> list[str]:
+    """The node and all nodes before it, nearest first, up to the bank or once round a ring."""
+    way, seen = [node], {node}
+    while (at := source.get(way[-1])) is not None:
+        way.append(at)
+        if at in seen:
+            break
+        seen.add(at)
+    return way
+
+
+def _as_fed(rig: Rig, source: dict[str, str]) -> None:
+    """What a load says feeds it, and the runs to it, say the same."""
+    converters = {one.id for one in rig.converters}
+    for load in rig.loads:
+        way = _way_back(load.id, source)
+        over = next((node for node in way[1:] if node in converters), None)
+        if load.feed in ("inverter", "inverter_adapter") and load.id in source:
+            allowed = f"a load without a run, as inverter {load.fed_by} feeds it by mains wiring"
+            raise InputError("to_id of a run", load.id, allowed)
+        if load.feed == "converter" and load.id in source and over != load.fed_by and (over or way[-1] == BANK):
+            raise InputError(f"fed_by of load {load.id}", load.fed_by, f"{over or BANK}, which its runs lead back to")
+        if load.feed == "direct" and over is not None:
+            raise InputError(f"feed of load {load.id}", "direct", f"converter, as its runs lead back to {over}")
+    for one in [*(c.id for c in rig.converters), *(i.id for i in rig.inverters)]:
+        behind = next((node for node in _way_back(one, source)[1:] if node in converters), None)
+        if behind is not None:
+            raise InputError(f"Way to {one}", f"through {behind}", "runs that lead to the bank, past no converter")
