@@ -143,7 +143,7 @@ def _split(text: str) -> list[tuple[str, str]] | None:
         found = _NUMBER.match(rest)
         if not found:
             return None
-        unit_text = re.match(r"[^\d+\-.,]*(?:(?<=m)2(?!\d)|\^2)?", rest[found.end() :])
+        unit_text = re.match(r"[^\d+\-.,^]*(?:(?<=m)2(?!\d)|\^2)?", rest[found.end() :])
         unit = unit_text.group(0) if unit_text else ""
         parts.append((found.group(0), unit.strip()))
         rest = rest[found.end() + len(unit) :].strip()
