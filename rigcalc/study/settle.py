@@ -25,6 +25,7 @@ from rigcalc.tables.rule_sets import RuleSet
 MOST_PASSES = 12
 GROW_ONLY_FROM = 4
 SETTLED_A = 1e-3
+ALIKE_PERCENT = 1e-3
 
 
 @dataclass
@@ -193,6 +194,10 @@ def _pick(design: Design, run: Run) -> Pick:
         tried = check(stated, demand, design.rules)
         return Pick(demand, tried, stated, tried.temperature_c)
     held = design.picks.get(run.id)
+    if held and held.check and _alike(demand, held.demand):
+        tried = check(held.size, replace(demand, lowest_v=held.demand.lowest_v), design.rules)
+        if not tried.fails:
+            return Pick(replace(demand, lowest_v=held.demand.lowest_v), tried, held.size, tried.temperature_c)
     demand, found = pick_size(demand, design.rules, held.size if held else None)
     if found is None or found.fails:
         size = conductor(found.size) if found else conductor_sizes(design.rules.series)[-1]
@@ -203,9 +208,16 @@ def _pick(design: Design, run: Run) -> Pick:
     return Pick(demand, found, conductor(found.size), found.temperature_c)
 
 
-def pick_size(
-    demand: Demand, rules: RuleSet, hint: ConductorSize | None = None
-) -> tuple[Demand, SizeCheck | None]:
+def _alike(demand: Demand, other: Demand) -> bool:
+    """Whether so little changed since the pass before that the same size stays the smallest that passes."""
+    return (
+        demand.fuse_a == other.fuse_a
+        and abs(demand.current_a - other.current_a) <= 1e-3 * other.current_a
+        and abs(demand.rule_percent_before - other.rule_percent_before) < ALIKE_PERCENT
+    )
+
+
+def pick_size(demand: Demand, rules: RuleSet, hint: ConductorSize | None = None) -> tuple[Demand, SizeCheck | None]:
     """The smallest size that passes; a device voltage that no size of the run can keep is then left out."""
     found = choose(demand, rules, rules.series, hint)
     if found is None or found.fails != ("voltage",):

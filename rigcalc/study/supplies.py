@@ -63,13 +63,17 @@ def supply(study: Study, load_id: str) -> Supply:
 
 
 def _name(rig: Rig, node: str) -> str:
-    named = {one.id: f"{one.id} ({one.name})" for one in (*rig.buses, *rig.blocks)}
-    return named.get(node, "the bank")
+    return f"{node} ({names[node]})" if node in (names := _meeting(rig)) else "the bank"
+
+
+def _meeting(rig: Rig) -> dict[str, str]:
+    """Names of the nodes where runs meet."""
+    return {bus.id: bus.name for bus in rig.buses} | {block.id: block.name for block in rig.blocks}
 
 
 def _battery_bus(design: Design, way: tuple[Run, ...]) -> str:
-    """The first bus or block behind the main fuse; the bank where there is none. A load not wired yet takes the rig's."""
-    meeting = {one.id for one in (*design.rig.buses, *design.rig.blocks)}
+    """The first bus or block behind the main fuse, on the load's way or, not wired yet, of the rig; else the bank."""
+    meeting = _meeting(design.rig).keys()
     fused = [run for run in way or design.tree.order if run.id in design.tree.devices]
     if way:
         return fused[0].to_id if fused and fused[0].to_id in meeting else BANK
@@ -194,7 +198,8 @@ def _of_fuse(design: Design, device: Device) -> Iterator[str]:
         yield f"A dead short at {device.id} would reach about {show(short_a, 'a', units)}; it can break {breaks}."
     steady_a = min(kept.rating_a or 0.0, kept.holder_a or float("inf")) * kept.share * kept.rerating
     if kept.rating_a is not None and current_a > steady_a * _NOISE:
-        yield f"{device.id} carries {show(current_a, 'a', units)}; it and its holder stand {show(steady_a, 'a', units)}."
+        has, most = show(current_a, "a", units), show(steady_a, "a", units)
+        yield f"{device.id} carries {has}; it and its holder stand {most}."
     limit_m, _ = distance_limit(design, run, device)
     if limit_m is not None and device.distance_m is not None and device.distance_m > limit_m:
         has, most = show(device.distance_m, "m", units), show(limit_m, "m", units)
