@@ -65,7 +65,7 @@ def _by_inverter(
     else:
         idle_wh = feeder.idle_wh((part,), hours)
         numbers, equation = f"{stages} · {factor:.4g} + {figure(idle_wh)} Wh", "E_bat = E · f_inverter + P_idle · t"
-        alone = _cost(load.id, f"{path}, {ALONE}", ac_wh * factor + idle_wh, equation, numbers, one.id)
+        alone = _cost(load.id, f"{path}, {ALONE}", ac_wh * factor + idle_wh, equation, numbers, one.id, idle_wh)
     if load.fed_by == one.id and _PATHS[load.feed] == path:
         factor = design.inverter_factors[one.id]  # as it is fed now, beside the inverter's other loads
     numbers = f"{stages} · {factor:.4g}"
@@ -80,7 +80,8 @@ def _hours_on(entry: Entry) -> float | None:
 
 
 def _cost(
-    load_id: str, path: str, battery_wh: float, equation: str, numbers: str, fed_by: str | None = None
-) -> PathCost:
+    load_id: str, path: str, battery_wh: float, equation: str, numbers: str, fed_by: str | None = None,
+    idle_wh: float = 0.0,
+) -> PathCost:  # fmt: skip
     working = Working("A day at the battery by this way", equation, numbers, f"{figure(battery_wh)} Wh")
-    return PathCost(load_id, path, battery_wh, "", working, fed_by)
+    return PathCost(load_id, path, battery_wh, "", working, fed_by, idle_wh)

@@ -76,6 +76,7 @@ class PathCost:
     why_not: str = ""
     working: Working | None = None
     fed_by: str | None = None  # the converter or inverter of this way
+    idle_wh: float = 0.0  # part of it that the inverter takes only for being on
 
 
 @dataclass(frozen=True, slots=True)
