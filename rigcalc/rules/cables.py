@@ -136,8 +136,8 @@ def _bond(study: Study, returns: list[Run]) -> Iterator[Finding]:
     has = parse_size(typed)[0] if typed else None
     cure: Candidates = ((Change("rig", "", (("chassis_bond", needed.name),)),),)
     if has is None:
-        runs = joined([run.id for run in returns])
-        sentence = f"{runs} return through the chassis, but no conductor bonds it to the battery negative."
+        runs = f"{joined([run.id for run in returns])} {'returns' if len(returns) == 1 else 'return'}"
+        sentence = f"{runs} through the chassis, but no conductor bonds it to the battery negative."
         yield found(study, "W11", RIG, sentence, "no bond", f"at least {needed.name}", by=row, candidates=cure)
     elif has.area_mm2 < needed.area_mm2:
         sentence = (

@@ -21,15 +21,15 @@ def done(after: Study, one: Change) -> str:
     """A change as an instruction: "use 6 AWG for W7"."""
     if one.new:
         run_id = dict(one.fields)["run_id"]
-        return f"put {_device(after, circuit(after, one.id))} at the start of {run_id}"
+        return f"put {_device(circuit(after, one.id))} at the start of {run_id}"
     field, value = one.fields[0]
     return _DONE[one.kind, field](after, one.id, value)
 
 
-def _device(after: Study, one: CircuitStudy) -> str:
-    title = device_class(one.device_class).title if one.device_class else "a device"
-    rating = "" if one.rating_a is None else f" of {quantity(after, one.rating_a, 'a')}"
-    return f"a {title[:1].lower()}{title[1:]}{rating}"
+def _device(one: CircuitStudy) -> str:
+    title = device_class(one.device_class).title.split(",")[0] if one.device_class else "device"
+    rating = "" if one.rating_a is None else f"{one.rating_a:g} A "
+    return f"a {rating}{title[:1].lower()}{title[1:]}"
 
 
 def _conductor(after: Study, run_id: str, size: Any) -> str:
@@ -46,8 +46,8 @@ def _back(after: Study, run_id: str, size: Any) -> str:
 def _rating(after: Study, device_id: str, rating_a: Any) -> str:
     now = circuit(after, device_id).rating_a
     if rating_a is None:
-        return f"leave the rating of {device_id} to be chosen ({quantity(after, now, 'a') if now else 'none fits'})"
-    return f"fit {quantity(after, rating_a, 'a')} at {device_id}"
+        return f"leave the rating of {device_id} to be chosen ({f'{now:g} A' if now else 'none fits'})"
+    return f"fit {rating_a:g} A at {device_id}"
 
 
 def _return_path(after: Study, run_id: str, _: Any) -> str:
@@ -66,9 +66,7 @@ _DONE: dict[tuple[str, str], Callable[[Study, str, Any], str]] = {
     ("runs", "sheathed"): lambda after, part_id, value: f"run {part_id} in a sheath as far as its device",
     ("runs", "return_path"): _return_path,
     ("devices", "rating_a"): _rating,
-    ("devices", "device_class"): lambda after, part_id, value: (
-        f"fit {_device(after, circuit(after, part_id))} at {part_id}"
-    ),
+    ("devices", "device_class"): lambda after, part_id, value: f"fit {_device(circuit(after, part_id))} at {part_id}",
     ("devices", "distance_m"): lambda after, part_id, value: (
         f"move {part_id} to {quantity(after, value, 'm')} from its source"
     ),
@@ -82,10 +80,11 @@ _DONE: dict[tuple[str, str], Callable[[Study, str, Any], str]] = {
 }
 
 
-def effect(before: Study, after: Study, finding: Finding) -> str:
-    """What the change did, after a colon; empty where the rule has no figure of its own."""
-    if finding.rule in _WINDOW_RULES:
-        return _window(after, finding.subject)
+def effect(before: Study, after: Study, finding: Finding, changes: tuple[Change, ...]) -> str:
+    """What the changes did, after a colon; empty where the rule has no figure of its own."""
+    added = next((one.id for one in changes if one.new and one.kind == "devices"), None)
+    if added or finding.rule in _WINDOW_RULES:
+        return _window(after, added or finding.subject)
     if finding.rule not in _FIGURES:
         return ""
     what, suffix, figure = _FIGURES[finding.rule]
@@ -93,8 +92,9 @@ def effect(before: Study, after: Study, finding: Finding) -> str:
     if now is None or was == now:
         return ""
     if was is None:
-        return f": {what} is {quantity(after, now, suffix) if suffix else f'{now:.3g} days'}"
-    old, new = apart(after, was, now, suffix) if suffix else days_apart(was, now)
+        return f": {what} is {quantity(after, now, suffix, 2) if suffix else f'{now:.3g} days'}"
+    digits = 2 if suffix == "percent" else 3
+    old, new = apart(after, was, now, suffix, digits) if suffix else days_apart(was, now)
     return f": {what} {'rises' if now > was else 'falls'} from {old} to {new}"
 
 
@@ -109,8 +109,8 @@ def _window(after: Study, circuit_id: str) -> str:
     one = circuit(after, circuit_id)
     if one.rating_a is None or one.most_a is None:
         return ""
-    rating, least, most = (quantity(after, value, "a") for value in (one.rating_a, one.least_a, one.most_a))
-    return f": its {rating} lie between {least} for the load and {most} for the conductor"
+    least, most = quantity(after, one.least_a, "a"), quantity(after, one.most_a, "a")
+    return f": {one.rating_a:g} A lies between the {least} its load needs and the {most} it may be"
 
 
 def _ampacity(study: Study, run_id: str) -> float | None:
@@ -145,10 +145,10 @@ def _load_v(study: Study, node: str) -> float | None:
 
 _Figure = tuple[str, str, Callable[[Study, str], float | None]]
 _FIGURES: dict[str, _Figure] = {
-    "B01": ("it lasts", "", lambda study, _: study.autonomy.autonomy_d),
-    "B02": ("the bank", "", lambda study, _: study.autonomy.autonomy_d),
+    "B01": ("the autonomy", "", lambda study, _: study.autonomy.autonomy_d),
+    "B02": ("the autonomy", "", lambda study, _: study.autonomy.autonomy_d),
     "B05": ("the voltage left", "v", _load_v),
-    "B22": ("aged, it lasts", "", lambda study, _: study.autonomy.aged_d),
+    "B22": ("the autonomy of the aged bank", "", lambda study, _: study.autonomy.aged_d),
     "L07": (
         "the idle energy",
         "wh",

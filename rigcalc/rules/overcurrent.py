@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
@@ -11,7 +12,9 @@ from rigcalc.rules.words import apart, found, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE
 from rigcalc.study.results import CircuitStudy
+from rigcalc.tables.design_rules import design_rule
 
+_MAKER = {"source": "the maker's largest fuse, as stated in the rig", "locator": "", "status": "primary"}
 _NOISE = 1 + 1e-9  # 24 A / 0.8 counts as 30 A
 
 
@@ -32,7 +35,7 @@ def p03_not_above(study: Study) -> Iterator[Finding]:
             yield not_stated(study, "P03", one.circuit_id, sentence, by=study.rule_set.clause("fuse"))
         elif one.rating_stated and one.thinnest == one.run_id and one.rating_a > limit[0] * _NOISE:
             has, most = apart(study, one.rating_a, limit[0], "a")
-            sentence = f"{where(study, one)} is {has}; {limit[1]} allows {most}. It may burn before the device opens."
+            sentence = f"{where(study, one)} is {has}; {limit[1]} allows {most}. The conductor may burn first."
             by, cures = study.rule_set.clause("fuse"), other_ratings(study, one)
             yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
         yield from _appliances(study, one, one.rating_a)
@@ -47,8 +50,8 @@ def _appliances(study: Study, one: CircuitStudy, rating_a: float) -> Iterator[Fi
         if rating_a > load.max_fuse_a * _NOISE:
             has, most = apart(study, rating_a, load.max_fuse_a, "a")
             sentence = f"{where(study, one)} is {has}; the maker of {load.name} allows {most} at most."
-            cures = other_ratings(study, one)
-            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", candidates=cures)
+            by, cures = replace(design_rule("P03"), **_MAKER), other_ratings(study, one)
+            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
 
 
 def p04_carries(study: Study) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from rigcalc.study import study as study_of
 
 
 def remedy(study: Study, finding: Finding) -> Remedy | None:
-    """The first candidate change that cures a finding and brings no new stop.
+    """The first candidate change that cures a finding and brings no new stop, if possible no new warning either.
 
     Parameters
     ----------
@@ -26,16 +26,23 @@ def remedy(study: Study, finding: Finding) -> Remedy | None:
     Remedy or None
         The changes, and what they do in figures of the changed rig; None where no candidate cures.
     """
-    before = _stops(findings(study))
+    before, second = findings(study), None
     for changes in finding.candidates:
         after = _tried(study, changes)
         if after is None:
             continue
         heard = findings(after)
-        if not _still(heard, finding) and _stops(heard) <= before:
-            did = " and ".join(done(after, one) for one in changes)
-            return Remedy(f"{did[:1].upper()}{did[1:]}{effect(study, after, finding)}.", changes)
-    return None
+        if _still(heard, finding) or not _of(heard, "stop") <= _of(before, "stop"):
+            continue
+        if _of(heard, "warning") <= _of(before, "warning"):
+            return _said(study, after, finding, changes)
+        second = second or (after, changes)
+    return _said(study, second[0], finding, second[1]) if second else None
+
+
+def _said(before: Study, after: Study, finding: Finding, changes: tuple[Change, ...]) -> Remedy:
+    did = " and ".join(done(after, one) for one in changes)
+    return Remedy(f"{did[:1].upper()}{did[1:]}{effect(before, after, finding, changes)}.", changes)
 
 
 def _tried(study: Study, changes: tuple[Change, ...]) -> Study | None:
@@ -50,5 +57,5 @@ def _still(heard: tuple[Finding, ...], finding: Finding) -> bool:
     return any((one.rule, one.subject) == (finding.rule, finding.subject) for one in heard)
 
 
-def _stops(heard: tuple[Finding, ...]) -> set[tuple[str, str]]:
-    return {(one.rule, one.subject) for one in heard if one.stops}
+def _of(heard: tuple[Finding, ...], severity: str) -> set[tuple[str, str]]:
+    return {(one.rule, one.subject) for one in heard if one.severity == severity and one.state == "found"}

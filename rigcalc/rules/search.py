@@ -71,7 +71,17 @@ def other_ratings(study: Study, one: CircuitStudy) -> Candidates:
     opened = ((change("devices", one.circuit_id, rating_a=None),),) if one.rating_stated else ()
     fitting = [a for a in ratings_of(one) if one.least_a <= a <= most_a and a != one.rating_a]
     stated = tuple((change("devices", one.circuit_id, rating_a=a),) for a in fitting)
-    return (*opened, *stated, *larger_thinnest(study, one))
+    return (*opened, *stated, *larger_thinnest(study, one), *_larger_both(study, one))
+
+
+def _larger_both(study: Study, one: CircuitStudy) -> Candidates:
+    """Ratings above the window, with conductors left to be chosen for them: for a start the present one cannot hold."""
+    if one.most_a is None or one.rating_a is None:
+        return ()
+    runs = [run for run in study.rig.runs if run.id in one.runs and run.conductor is not None]
+    opened = tuple(use_conductor(run, None) for run in runs)
+    above = [a for a in ratings_of(one) if a > max(one.most_a, one.rating_a)]
+    return tuple((change("devices", one.circuit_id, rating_a=a), *opened) for a in above)
 
 
 def larger_thinnest(study: Study, one: CircuitStudy) -> Candidates:

@@ -52,6 +52,8 @@ def cited(study: Study, source: str, locator: str) -> str:
     """A source with its clause; the US boat law with what it binds on this rig."""
     ours = locator == NO_CLAUSE and source in (PRACTICE, _OWN)
     text = source if ours or not locator else f"{source}, {locator}"
+    if "46 CFR" in text:
+        return f"{text} (a law on small passenger vessels, quoted as practice)"
     if "33 CFR" not in source:
         return text
     if study.rule_set.id == "us_boat":
