@@ -25,17 +25,22 @@ class ColumnSpec(TypedDict, total=False):
 
 
 class RowSpec(TypedDict, total=False):
-    """One row: `id` and `cells` by column key; `errors`, quiet `other` text and own `choices` by column key too."""
+    """One row: `id` and `cells` by column key; `errors`, quiet `other` text and own `choices` by column key too.
+
+    ``picked`` tints the row whose details the page shows.
+    """
 
     id: RowId
     cells: dict[str, Any]
     errors: dict[str, str]
     other: dict[str, str]
     choices: dict[str, Sequence[Sequence[str]]]
+    picked: bool
 
 
 _KINDS = ("text", "quantity", "choice", "check", "read")
 _ACTIONS = ("up", "down", "copy", "remove")
+_ALL_ACTIONS = ("pick", *_ACTIONS)
 _ROW_PARTS = ("cells", "errors", "other", "choices")
 
 
@@ -51,7 +56,7 @@ class Table(Piece):
     caption, add_label : str
         Title of the table, and text of the button that adds a row; an empty `add_label` leaves it out.
     actions : sequence of str
-        Which buttons each row has, of ``up``, ``down``, ``copy``, ``remove``.
+        Which buttons each row has, of ``pick``, ``up``, ``down``, ``copy``, ``remove``.
 
     Examples
     --------
@@ -79,7 +84,7 @@ class Table(Piece):
     ) -> None:
         for column in columns:
             need(column["kind"] in _KINDS, "Kind of a column", column["kind"], "one of " + ", ".join(_KINDS))
-        need(set(actions) <= set(_ACTIONS), "Buttons of a row", list(actions), "some of " + ", ".join(_ACTIONS))
+        need(set(actions) <= set(_ALL_ACTIONS), "Buttons of a row", list(actions), "some of " + ", ".join(_ALL_ACTIONS))
         self._by_id = _checked(rows)
         super().__init__(
             columns=[dict(column) for column in columns],
@@ -107,6 +112,10 @@ class Table(Piece):
     def on_remove(self, callback: Callable[[RowId], object]) -> Callable[[RowId], object]:
         """Call ``callback(id)`` when a row is to go."""
         return self._keep("remove", callback)
+
+    def on_pick(self, callback: Callable[[RowId], object]) -> Callable[[RowId], object]:
+        """Call ``callback(id)`` when the details of a row are wanted."""
+        return self._keep("pick", callback)
 
     def on_copy(self, callback: Callable[[RowId], object]) -> Callable[[RowId], object]:
         """Call ``callback(id)`` when a row is wanted twice."""

@@ -20,6 +20,7 @@ export function block(text) {
 const isBlock = (text) => /[\t\n]/.test(text.replace(/[\r\n]+$/, ""));
 
 const actions = {
+  pick: ["Details", "Details", { type: "pick" }],
   up: ["↑", "Move up", { type: "move", step: -1 }],
   down: ["↓", "Move down", { type: "move", step: 1 }],
   copy: ["Copy", "Copy", { type: "copy" }],
@@ -79,6 +80,8 @@ function tableRow(model, id, box) {
   const show = (row, at) => {
     const name = String(row.cells?.[columns[0].key] || `row ${at + 1}`);
     cells.forEach((c) => c.show(row, name));
+    mark(node, "class", row.picked ? "rig-pick" : null);
+    mark(node, "aria-current", row.picked ? "true" : null);
     buttons.forEach((b) => mark(b, "aria-label", `${actions[b.dataset.action][1]}: ${name}`));
   };
   return { node, show };
