@@ -8,7 +8,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from rigcalc.formulas.coldbox import moved_energy_wh, steady_duty
-from rigcalc.formulas.energy import DAY_H, reading_energy_wh_per_day, running_energy_wh
+from rigcalc.formulas.energy import DAY_H, running_energy_wh
 from rigcalc.model import Load, Rig
 from rigcalc.study.bank import BankState, lasts_d
 from rigcalc.study.day import LoadDay
@@ -17,6 +17,7 @@ from rigcalc.study.working import band, figure, sourced
 from rigcalc.tables.battery import coldbox_assumption
 
 FREEZER_C = -18.0  # common practice, no source
+LEAST_DIFFERENCE_K = 1.0  # own choice: nearer to its inside, a room says nothing about a warmer one
 AMBIENTS_C = (16.0, 25.0, 32.0)
 EQUATION = "E2 = E0 + (E1 − E0) · (T2 − T_i2)/(T1 − T_i1) · COP1/COP2"
 
@@ -31,7 +32,7 @@ def own_ambient_c(load: Load) -> float | None:
 def move(load: Load, ambient_c: float, inside_c: float) -> Spread | None:
     """Energy there over the energy of the load's own figures; None where they do not say enough. [-]"""
     own_c = own_ambient_c(load)
-    if load.cold_box is None or own_c is None or own_c <= load.cold_box.inside_c:
+    if load.cold_box is None or own_c is None or own_c < load.cold_box.inside_c + LEAST_DIFFERENCE_K:
         return None
     if (own_c, load.cold_box.inside_c) == (ambient_c, inside_c):
         return Spread(1.0, 1.0, 1.0)
@@ -56,10 +57,20 @@ def _move(own_c: float, own_inside_c: float, ambient_c: float, inside_c: float) 
     return Spread(ends[0], (ends[0] + ends[1]) / 2, ends[1])
 
 
-def most_wh(day: LoadDay) -> float | None:
+def most_wh(load: Load, day: LoadDay) -> float | None:
     """Energy of a day without a pause; None where the running power is not stated. [Wh]"""
-    hours = day.hours_h if day.hours_h is not None and day.hours_h <= DAY_H else DAY_H
-    return running_energy_wh(day.running_w, hours) if day.running_w else None
+    if not day.running_w:
+        return None
+    return running_energy_wh(day.running_w, _hours(day), standby_w=_standby_w(load))
+
+
+def _hours(day: LoadDay) -> float:
+    """Hours it is switched on: a box that does not state them is on all day. [h]"""
+    return day.hours_h if day.hours_h is not None and 0 < day.hours_h <= DAY_H else DAY_H
+
+
+def _standby_w(load: Load) -> float:
+    return load.quantity * (load.standby_w or 0.0)
 
 
 def moved(own: Spread, factors: Spread, most: float | None) -> Spread:
@@ -102,7 +113,7 @@ def cells(load: Load, day: LoadDay, own: Spread, factor: float, bank: BankState)
         for ambient_c in AMBIENTS_C:
             factors = move(load, ambient_c, inside_c)
             if factors is not None:
-                there = moved(own, factors, most_wh(day))
+                there = moved(own, factors, most_wh(load, day))
                 found.append(_cell(load, appliance, inside_c, ambient_c, there, factor, day, own, bank))
     return found
 
@@ -111,7 +122,7 @@ def _cell(
     load: Load, appliance: str, inside_c: float, ambient_c: float, there: Spread, factor: float, day: LoadDay,
     own: Spread, bank: BankState,
 ) -> ColdBoxCell:  # fmt: skip
-    battery, most = there.times(factor), most_wh(day)
+    battery, most = there.times(factor), most_wh(load, day)
     return ColdBoxCell(
         load_id=load.id,
         appliance=appliance,
@@ -127,14 +138,12 @@ def _cell(
 
 def _duty(load: Load, day: LoadDay, energy_wh: float) -> float | None:
     """Share of its hours that the compressor runs for that energy; None where its running power is not stated."""
-    standby_w = load.quantity * (load.standby_w or 0.0)
-    hours = day.hours_h if day.hours_h is not None and 0 < day.hours_h <= DAY_H else DAY_H
+    standby_w = _standby_w(load)
     if day.running_w <= standby_w:
         return None
-    per_day_wh = reading_energy_wh_per_day(energy_wh, hours)
-    if per_day_wh <= DAY_H * standby_w:
+    if energy_wh <= DAY_H * standby_w:
         return 0.0
-    return steady_duty(per_day_wh, day.running_w, standby_w)
+    return steady_duty(energy_wh, day.running_w, standby_w) * DAY_H / _hours(day)
 
 
 def hot_duty(rig: Rig, load: Load, day: LoadDay, own_wh: float) -> float | None:

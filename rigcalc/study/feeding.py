@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigcalc.formulas.energy import DAY_H, energy_before_wh, running_energy_wh
-from rigcalc.formulas.inverter import LossCurve, daily_losses_wh, dc_power_w, efficiency
+from rigcalc.formulas.inverter import LossCurve, daily_losses_wh, dc_power_w
 from rigcalc.model import Inverter, Load, Rig
-from rigcalc.study.day import BATTERY, SOCKET, LoadDay, on_ac
+from rigcalc.study.day import BATTERY, SOCKET, LoadDay
 from rigcalc.study.tree import curve_of
 
 Part = tuple[float, float]  # AC power [W] and hours a day at it [h]
@@ -47,10 +47,6 @@ class Feeder:
         loaded_h = 0.0 if self.curve else max((hours for power_w, hours in parts if power_w), default=0.0)
         return running_energy_wh(self.idle_w or 0.0, max(0.0, on_h - loaded_h))
 
-    def whole_efficiency(self, ac_w: float) -> float:
-        """Output over input with idle inside, for a load alone. [-]"""
-        return efficiency(ac_w / self.inverter.rated_w, self.curve) if self.curve else self.inverter.efficiency or 1.0
-
 
 def feeders(rig: Rig) -> dict[str, Feeder]:
     """The rig's inverters by id."""
@@ -58,21 +54,16 @@ def feeders(rig: Rig) -> dict[str, Feeder]:
 
 
 def read_behind(rig: Rig, load: Load, day: LoadDay, by_id: dict[str, Feeder]) -> float:
-    """Energy where it was known over energy at the appliance. [-]"""
-    if day.point == BATTERY:
-        return energy_before_wh(1.0, *_efficiencies(rig, load, day, by_id))
-    return energy_before_wh(1.0, load.adapter_efficiency or 1.0) if day.point == SOCKET else 1.0
-
-
-def _efficiencies(rig: Rig, load: Load, day: LoadDay, by_id: dict[str, Feeder]) -> tuple[float, ...]:
-    """Of every stage between the battery and the appliance, for a load alone."""
-    if load.feed == "converter":
-        return (converter_efficiency(rig, load.fed_by),)
-    if not on_ac(load) or not day.energy_wh:
-        return ()
+    """Energy where it was known over energy at the appliance, an inverter's idle draw left out. [-]"""
     adapter = load.adapter_efficiency or 1.0
+    if day.point == SOCKET:
+        return energy_before_wh(1.0, adapter)
+    if day.point != BATTERY or load.feed == "direct":
+        return 1.0
+    if load.feed == "converter":
+        return energy_before_wh(1.0, converter_efficiency(rig, load.fed_by))
     ac_w = (day.running_w or day.energy_wh / DAY_H) / adapter
-    return (by_id[load.fed_by or ""].whole_efficiency(ac_w), adapter)
+    return energy_before_wh(by_id[load.fed_by or ""].factor(((ac_w, 1.0),), 1.0), adapter)
 
 
 def converter_efficiency(rig: Rig, converter_id: str | None) -> float:

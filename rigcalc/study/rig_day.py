@@ -108,9 +108,9 @@ def _in_the_usual_room(rig: Rig, load: Load, day: LoadDay, own: Spread) -> tuple
     factors = coldbox.move(load, rig.ambient_usual_c, load.cold_box.inside_c)
     if factors is None:
         own_c = coldbox.own_ambient_c(load)
-        why = "not stated" if own_c is None else f"{own_c:g} °C, no warmer than its inside"
+        why = "not stated" if own_c is None else f"{own_c:g} °C, hardly above its inside or below"
         return day, own, f"the air its figures belong to is {why}: not moved to {rig.ambient_usual_c:g} °C"
-    there = coldbox.moved(own, factors, coldbox.most_wh(day))
+    there = coldbox.moved(own, factors, coldbox.most_wh(load, day))
     if factors.likely == 1:
         return day, there, ""
     note = f"moved from {coldbox.own_ambient_c(load):g} °C to the usual {rig.ambient_usual_c:g} °C: {band(there, 'Wh')}"
