@@ -46,6 +46,17 @@ class Capacity:
     missing: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What one size may carry on one run with every rule set that judges it heard: the least of each."""
+
+    table_a: float | None
+    ampacity_a: float | None
+    terminal_a: float | None
+    fuse_a: float | None
+    insulation_c: float
+
+
 def surroundings(rig: Rig, run: Run) -> Surroundings:
     """The run's own facts, with the rig's hot ambient where the run states none."""
     return Surroundings(
@@ -59,6 +70,7 @@ def surroundings(rig: Rig, run: Run) -> Surroundings:
     )
 
 
+@lru_cache(maxsize=64)
 def judges(rules: RuleSet, series: str) -> tuple[RuleSet, ...]:
     """The rule sets whose tables serve a series: the set itself, its counterpart, or all of the strictest's."""
     if rules.members:
@@ -154,9 +166,36 @@ def _terminal(size: ConductorSize, around: Surroundings, rules: RuleSet, over_10
     return row.ampacity_a if row else None
 
 
+@lru_cache(maxsize=8192)
 def fuse_limit_a(size: ConductorSize, ampacity: float, class_id: str, rules: RuleSet) -> float:
     """The largest protective device a rule set allows on a conductor. [A]"""
     series = tuple(row.rating_a for row in ratings(device_class(class_id).id))
     limit_a = highest_rating_a(ampacity, series, rules.next_size_up, rules.next_size_up_ratio or 1.0)
     small = small_conductor_limit(size.name) if rules.small_conductor_limits else None
     return min(limit_a, small.limit_a) if small else limit_a
+
+
+@lru_cache(maxsize=8192)
+def bounds(size: ConductorSize, around: Surroundings, rules: RuleSet, current_over_100: bool, class_id: str) -> Bounds:
+    """Ampacity, terminal and fuse limit of a size on a run, None where any judge lacks a read figure."""
+    heard = [(one, capacity(size, around, one, current_over_100)) for one in judges(rules, size.series)]
+    fuses = [_fuse_a(size, cap.corrected_a, class_id, one) for one, cap in heard]
+    return Bounds(
+        table_a=_least([cap.table_a for _, cap in heard]),
+        ampacity_a=_least([cap.corrected_a for _, cap in heard]),
+        terminal_a=_least([cap.terminal_a for _, cap in heard if cap.terminal_a is not None]),
+        fuse_a=_least(fuses),
+        insulation_c=max((cap.insulation_c for _, cap in heard), default=around.insulation_c or 70.0),
+    )
+
+
+def _least(values: list[float | None]) -> float | None:
+    """The least of all, None where any of them is not known or there are none."""
+    known = [value for value in values if value is not None]
+    return min(known) if known and len(known) == len(values) else None
+
+
+def _fuse_a(size: ConductorSize, ampacity: float | None, class_id: str, rules: RuleSet) -> float | None:
+    if not ampacity:
+        return ampacity
+    return fuse_limit_a(size, ampacity, class_id, rules)

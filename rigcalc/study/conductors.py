@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -17,7 +18,7 @@ from rigcalc.formulas.conductor import (
     voltage_drop_iso_v,
 )
 from rigcalc.model import Run
-from rigcalc.study.ampacity import Capacity, Surroundings, capacity, fuse_limit_a, judges
+from rigcalc.study.ampacity import Bounds, Surroundings, bounds, capacity, judges
 from rigcalc.study.results import SizeCheck
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes, copper_constant
 from rigcalc.tables.rule_sets import RuleSet
@@ -86,11 +87,8 @@ def _meanings(number: str, unit: str) -> tuple[str, ...]:
 
 def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
     """Try a size on a run; with several rule sets to satisfy, the least capacity and the most drop count."""
-    heard = [(one, capacity(size, demand.around, one, demand.current_a > 100)) for one in judges(rules, size.series)]
-    ampacity_a = _least([cap.corrected_a for _, cap in heard])
-    terminal_a = _least([cap.terminal_a for _, cap in heard if cap.terminal_a is not None])
-    fuse_a = _least([_fuse(size, cap, demand.fuse_class, one) for one, cap in heard])
-    temperature_c = _temperature(demand, heard, ampacity_a)
+    held = bounds(size, demand.around, rules, demand.current_a > 100, demand.fuse_class)
+    temperature_c = _temperature(demand, held)
     ohm = loop_ohm(demand.run, size, temperature_c)
     current_a = _own_current_a(demand, ohm)
     rule_v = rule_set_drop_v(demand.run, current_a, size, rules)
@@ -99,20 +97,21 @@ def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
     before_percent = demand.rule_percent_before + more_a * demand.rule_percent_per_a
     way_percent = before_percent + 100 * rule_v / demand.nominal_v
     way_v = demand.drop_v_before + more_a * demand.ohm_before + drop_v
-    fails = _fails(demand, current_a, (ampacity_a, terminal_a, fuse_a), way_percent, way_v)
+    fails = _fails(demand, current_a, held, way_percent, way_v)
     return SizeCheck(
         size=size.name,
         area_mm2=size.area_mm2,
         current_a=current_a,
-        table_a=_least([cap.table_a for _, cap in heard]),
-        ampacity_a=ampacity_a,
-        terminal_a=terminal_a,
-        fuse_limit_a=fuse_a,
+        table_a=held.table_a,
+        ampacity_a=held.ampacity_a,
+        terminal_a=held.terminal_a,
+        fuse_limit_a=held.fuse_a,
         rule_drop_v=rule_v,
         rule_drop_percent=100 * rule_v / demand.nominal_v,
         way_drop_percent=way_percent,
         drop_v=drop_v,
         drop_percent=100 * drop_v / demand.nominal_v,
+        end_v=demand.source_v - way_v,
         temperature_c=temperature_c,
         fails=fails,
     )
@@ -127,45 +126,25 @@ def _own_current_a(demand: Demand, ohm: float) -> float:
     return constant_power_current_a(demand.power_w, others_v, way_ohm)
 
 
-def _least(values: list[float | None]) -> float | None:
-    """The least of all, None where any of them is not known or there are none."""
-    known = [value for value in values if value is not None]
-    return min(known) if known and len(known) == len(values) else None
-
-
-def _fuse(size: ConductorSize, cap: Capacity, class_id: str, rules: RuleSet) -> float | None:
-    if cap.corrected_a is None:
-        return None
-    return fuse_limit_a(size, cap.corrected_a, class_id, rules) if cap.corrected_a > 0 else 0.0
-
-
-def _fails(
-    demand: Demand,
-    current_a: float,
-    limits_a: tuple[float | None, float | None, float | None],
-    way_percent: float,
-    way_drop_v: float,
-) -> tuple[str, ...]:
-    ampacity_a, terminal_a, fuse_a = limits_a
-    if ampacity_a is None:
+def _fails(demand: Demand, current_a: float, held: Bounds, way_percent: float, way_drop_v: float) -> tuple[str, ...]:
+    if held.ampacity_a is None:
         return ("not available",)
     tests = (
-        ("ampacity", current_a > ampacity_a),
-        ("terminal", terminal_a is not None and current_a > terminal_a),
+        ("ampacity", current_a > held.ampacity_a),
+        ("terminal", held.terminal_a is not None and current_a > held.terminal_a),
         ("drop", demand.limit_percent is not None and way_percent > demand.limit_percent),
-        ("fuse", demand.fuse_a is not None and fuse_a is not None and demand.fuse_a > fuse_a),
+        ("fuse", demand.fuse_a is not None and held.fuse_a is not None and demand.fuse_a > held.fuse_a),
         ("voltage", demand.lowest_v is not None and demand.source_v - way_drop_v < demand.lowest_v),
     )
     return tuple(name for name, failed in tests if failed)
 
 
-def _temperature(demand: Demand, heard: list[tuple[RuleSet, Capacity]], ampacity_a: float | None) -> float:
+def _temperature(demand: Demand, held: Bounds) -> float:
     """Working temperature; the insulation's own limit where the ampacity is not known or passed."""
-    rating_c = max((cap.insulation_c for _, cap in heard), default=demand.around.insulation_c or 70.0)
-    ambient_c = demand.around.ambient_c
-    if ampacity_a is None or demand.current_a >= ampacity_a or ambient_c >= rating_c:
+    rating_c, ambient_c = held.insulation_c, demand.around.ambient_c
+    if held.ampacity_a is None or demand.current_a >= held.ampacity_a or ambient_c >= rating_c:
         return max(rating_c, ambient_c)
-    return conductor_temperature_c(ambient_c, rating_c, demand.current_a, ampacity_a)
+    return conductor_temperature_c(ambient_c, rating_c, demand.current_a, held.ampacity_a)
 
 
 def rule_set_drop_v(run: Run, current_a: float, size: ConductorSize, rules: RuleSet) -> float:
@@ -188,16 +167,21 @@ def rule_drop_v(run: Run, current_a: float, size: ConductorSize, form: str) -> f
     return voltage_drop_iec_v(current_a, out_m, back_m, size.area_mm2, resistivity)
 
 
+@lru_cache(maxsize=4096)
+def _ohm_per_km(size: ConductorSize, temperature_c: float) -> float:
+    return resistance_moved(size.resistance_ohm_per_km, size.resistance_at_c, temperature_c)
+
+
 def loop_ohm(run: Run, size: ConductorSize, temperature_c: float) -> float:
     """Resistance out and back at a temperature, with a stated other size back, or the stated chassis. [Ω]"""
-    out = resistance_moved(size.resistance_ohm_per_km, size.resistance_at_c, temperature_c)
+    out = _ohm_per_km(size, temperature_c)
     if run.return_path == "chassis":
         return loop_resistance_ohm(run.length_out_m, 0.0, out, out) + (run.chassis_resistance_ohm or 0.0)
     back = out
     if run.return_conductor:
         other, _ = parse_size(run.return_conductor)
         if other is not None:
-            back = resistance_moved(other.resistance_ohm_per_km, other.resistance_at_c, temperature_c)
+            back = _ohm_per_km(other, temperature_c)
     return loop_resistance_ohm(run.length_out_m, run.length_back_m or 0.0, out, back)
 
 
@@ -228,25 +212,29 @@ def choose(demand: Demand, rules: RuleSet, series: str, hint: ConductorSize | No
     sizes = usable_sizes(rules, series, around.insulation_c, around.installation, run.sheathed)
     if not sizes:
         return None
-    low, high = _around_hint(sizes, hint, demand, rules)
+    tried: dict[int, SizeCheck] = {}
+
+    def passes(at: int) -> bool:
+        if at not in tried:
+            tried[at] = check(sizes[at], demand, rules)
+        return not tried[at].fails
+
+    best = _smallest_passing(passes, len(sizes), sizes.index(hint) if hint and hint in sizes else None)
+    passes(best)
+    return tried[best]
+
+
+def _smallest_passing(passes: Callable[[int], bool], count: int, hint: int | None) -> int:
+    """Index of the first that passes, the last where none does; a hint is stepped away from, else halves are taken."""
+    low, high = 0, count - 1
+    if hint is not None and passes(hint):
+        low = high = hint
+        while low and passes(low - 1):
+            low -= 1
+        return low
+    if hint is not None:
+        low = min(hint + 1, high)
     while low < high:
         middle = (low + high) // 2
-        if check(sizes[middle], demand, rules).fails:
-            low = middle + 1
-        else:
-            high = middle
-    return check(sizes[min(low, len(sizes) - 1)], demand, rules)
-
-
-def _around_hint(
-    sizes: tuple[ConductorSize, ...], hint: ConductorSize | None, demand: Demand, rules: RuleSet
-) -> tuple[int, int]:
-    """Where to search: around the size of the pass before, which mostly stays."""
-    if hint is None or hint not in sizes:
-        return 0, len(sizes) - 1
-    at = sizes.index(hint)
-    if check(hint, demand, rules).fails:
-        return at + 1, len(sizes) - 1
-    if at and check(sizes[at - 1], demand, rules).fails:
-        return at, at
-    return 0, max(0, at - 1)
+        low, high = (low, middle) if passes(middle) else (middle + 1, high)
+    return low

@@ -89,8 +89,8 @@ def protection(
     stated = device.device_class or way_class
     if stated is not None:
         return _of_class(device, stated, True, continuous_a, rig, system_v)
-    tried = [_of_class(device, class_id, False, continuous_a, rig, system_v) for class_id in CHOSEN_CLASSES]
-    for one in tried:
+    for class_id in CHOSEN_CLASSES:
+        one = _of_class(device, class_id, False, continuous_a, rig, system_v)
         breaks = prospective_a is None or (one.interrupting_a or 0.0) >= prospective_a
         if (
             one.rating_a is not None
@@ -99,7 +99,7 @@ def protection(
             and breaks
         ):
             return one
-    return tried[-1]
+    return one
 
 
 def _of_class(

@@ -32,6 +32,9 @@ class ConductorSize(Row):
     resistance_ohm_per_km: float
     resistance_at_c: float
 
+    def __hash__(self) -> int:
+        return hash(self.name)
+
     @property
     def circular_mils_read_floor(self) -> float | None:
         """Least area that the printed sizes of the ABYC 12 V, 3 % table imply; None where it prints too little."""

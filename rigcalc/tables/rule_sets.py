@@ -85,6 +85,9 @@ class RuleSet:
     counterpart: str | None = None
     members: tuple[str, ...] = ()
 
+    def __hash__(self) -> int:
+        return hash(self.id)
+
     @property
     def next_size_up(self) -> bool:
         """Whether the next standard rating above the ampacity may be taken."""
