@@ -162,8 +162,9 @@ class SizeCheck:
     way_drop_percent: float  # from the bank to the end of this run
     drop_v: float  # physical, at working temperature
     drop_percent: float
+    end_v: float  # at the end of the run, battery at its lowest; below 0 where the power does not get through
     temperature_c: float
-    fails: tuple[str, ...]  # "ampacity", "terminal", "drop", "fuse", "not available"; empty: passes
+    fails: tuple[str, ...]  # "ampacity", "terminal", "drop", "fuse", "voltage", "not available"; empty: passes
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,7 +190,7 @@ class RunStudy:
     smaller: SizeCheck | None
     larger: SizeCheck | None
     other_series: SizeCheck | None
-    decided_by: str  # "ampacity", "terminal", "drop", "fuse", "smallest of the table", "stated"
+    decided_by: str  # "ampacity", "terminal", "drop", "fuse", "voltage", "smallest of the table", "stated"
     factors: tuple[Working, ...] = ()
     workings: tuple[Working, ...] = ()
 
