@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rigcalc.errors import InputError
+from rigcalc.model.edit import Change
 from rigcalc.widgets.forms import Box, change_of, in_words, part_of, spec_of
 from rigcalc.widgets.kit import Fields
 from rigcalc.widgets.session import Session
@@ -19,7 +20,7 @@ class PartForm:
     session : Session
         Whose rig it edits.
     kind, part_id : str
-        As in a `Change`: "bank", "rig", or a list of the rig and an id.
+        As in a `Change`: "bank", "rig", or a list of the rig and an id; without an id the form is empty.
     boxes : sequence of Box
         The fields, in order.
     title : str
@@ -27,15 +28,30 @@ class PartForm:
 
     Notes
     -----
-    The page calls `refresh` after each change; only boxes that differ are sent.
+    The page calls `refresh` after each change; only boxes that differ are sent. A form over something else than
+    the part's own fields overrides `specs` and `changes`.
     """
 
     def __init__(self, session: Session, kind: str, boxes: Sequence[Box], title: str = "", part_id: str = "") -> None:
         self.session, self.kind, self.part_id = session, kind, part_id
         self.boxes = {box.field: box for box in boxes}
-        self._waiting: dict[tuple[str, str], tuple[str | bool, str]] = {}  # (part id, key) -> text, its error
+        # (part id, key) -> text that could not be used, what is wrong, what the rig stated then and in which units
+        self._waiting: dict[tuple[str, str], tuple[str | bool, str, object, str]] = {}
         self.fields = Fields(self._specs(), title)
         self.fields.on_edit(self.edit)
+
+    @property
+    def part(self) -> Any:
+        """The part as it is now."""
+        return part_of(self.session.rig, self.kind, self.part_id)
+
+    def specs(self) -> list[Any]:
+        """The fields of the part as the rig states them."""
+        return [spec_of(self.part, box, self.session.rig.units) for box in self.boxes.values()]
+
+    def changes(self, key: str, text: str | bool) -> tuple[Change, ...]:
+        """What an edit changes; `InputError` where it cannot be used."""
+        return (change_of(self.kind, self.part_id, self.boxes[key], text, self.session.rig.units),)
 
     def point_at(self, part_id: str, boxes: Sequence[Box] | None = None) -> None:
         """Show another part of the same kind; with ``boxes``, other fields."""
@@ -46,12 +62,13 @@ class PartForm:
 
     def edit(self, key: str, text: str | bool) -> None:
         """One edited box: a change of the rig, or `InputError` with the text kept where it was typed."""
-        box, at = self.boxes[key], (self.part_id, key)
+        at = (self.part_id, key)
         try:
-            self.session.apply(change_of(self.kind, self.part_id, box, text, self.session.rig.units))
+            self.session.apply(*self.changes(key, text))
         except InputError as error:
-            said = in_words(error, box, text)
-            self._waiting[at] = (text, str(said))
+            said = in_words(error, self.boxes[key], text) if key in self.boxes else error
+            stated = {spec["key"]: spec.get("text") for spec in self.specs()}
+            self._waiting[at] = (text, str(said), stated.get(key), self.session.rig.units)
             raise said from None
         self._waiting.pop(at, None)
         self.refresh()
@@ -63,7 +80,10 @@ class PartForm:
     def refresh(self, more: Mapping[str, Mapping[str, Any]] | None = None) -> None:
         """Show the part as it is now; ``more`` adds to some boxes, as a help text."""
         changes: dict[str, dict[str, Any]] = {}
-        for spec in self._specs():
+        specs = self._specs()
+        if [spec["key"] for spec in specs] != [spec["key"] for spec in self.fields.specs]:
+            self.fields.replace(specs)
+        for spec in specs:
             key, wanted = spec["key"], dict(spec) | dict((more or {}).get(spec["key"], {}))
             now = self.fields.spec(key)
             parts = {name: value for name, value in wanted.items() if name not in ("key", "kind")}
@@ -71,12 +91,19 @@ class PartForm:
         if changes:
             self.fields.update_many(changes)
 
-    def _specs(self) -> list[Any]:
-        part, system = part_of(self.session.rig, self.kind, self.part_id), self.session.rig.units
-        return [spec_of(part, box, system, **self._held(box.field)) for box in self.boxes.values()]
+    def _empty(self) -> bool:
+        return not self.part_id and self.kind not in ("rig", "bank")
 
-    def _held(self, key: str) -> dict[str, Any]:
-        if (self.part_id, key) not in self._waiting:
-            return {}
-        text, error = self._waiting[self.part_id, key]
-        return {"text": text, "error": error}
+    def _specs(self) -> list[Any]:
+        """The fields with what waits in them; a text waits until the rig states something else there."""
+        if self._empty():
+            return []
+        specs = self.specs()
+        for spec in specs:
+            at = (self.part_id, spec["key"])
+            text, error, stated, units = self._waiting.get(at, ("", "", None, ""))
+            if error and (stated == spec.get("text") or units != self.session.rig.units):
+                spec |= {"text": text, "error": error}
+            else:
+                self._waiting.pop(at, None)
+        return specs

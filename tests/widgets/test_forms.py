@@ -243,6 +243,24 @@ def test_form_follows_the_units_of_the_rig(session):
     assert form.fields.text("length_out_m") == "9.843 ft"
 
 
+def test_waiting_text_goes_when_the_rig_states_something_else(session):
+    form = PartForm(session, "runs", [OUT], "Run", "W1")
+    _edit(form, "length_out_m", "far")
+    session.apply(change("rig", units="us"))
+    form.refresh()
+    assert form.fields.text("length_out_m") == "far"
+    session.apply(change("rig", units="metric"), change("runs", "W1", length_out_m=2.5))
+    form.refresh()
+    assert (form.fields.text("length_out_m"), form.fields.spec("length_out_m")["error"]) == ("2.5 m", "")
+
+
+def test_a_form_without_a_part_is_empty_until_pointed_at_one(session):
+    form = PartForm(session, "runs", [OUT], "Run")
+    assert form.fields.specs == []
+    form.point_at("W1")
+    assert form.fields.text("length_out_m") == "1 m"
+
+
 def test_form_adds_what_the_page_knows(session):
     form = PartForm(session, "runs", [OUT], "Run", "W1")
     form.refresh({"length_out_m": {"help": "Along the conductor."}})
