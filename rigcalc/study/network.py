@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rigcalc.model import Device, Rig, Run
+from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study.conductors import check, choose, loop_ohm, parse_size
 from rigcalc.study.overcurrent import start_opens
@@ -167,8 +167,8 @@ def _most(design: Design, device: Device, runs: tuple[str, ...]) -> tuple[float 
         edges.append((least_a, f"conductor of {thinnest}, {design.picks[thinnest or ''].size.name}"))
     edges += [
         (load.max_fuse_a, f"the maker's largest fuse for {load.name}")
-        for load in design.rig.loads
-        if load.max_fuse_a is not None and design.owners.get(_run_into(design, load.id)) is device
+        for load in _loads_at_the_end_of(design, runs)
+        if load.max_fuse_a is not None
     ]
     holder_a = design.devices[device.id].holder_a
     if holder_a is not None:
@@ -179,9 +179,9 @@ def _most(design: Design, device: Device, runs: tuple[str, ...]) -> tuple[float 
     return most_a, because, thinnest
 
 
-def _run_into(design: Design, node: str) -> str:
-    run = design.tree.feeding.get(node)
-    return run.id if run else ""
+def _loads_at_the_end_of(design: Design, runs: tuple[str, ...]) -> list[Load]:
+    ends = (design.picks[run_id].demand.run.to_id for run_id in runs)
+    return [design.loads[node] for node in ends if node in design.loads]
 
 
 def distance_limit(design: Design, run: Run, device: Device) -> tuple[float | None, str]:
@@ -200,9 +200,10 @@ def distance_limit(design: Design, run: Run, device: Device) -> tuple[float | No
 def _starts(design: Design, run: Run) -> list[tuple[float, float]]:
     """Current while each load on the run starts on top of all others, and for how long."""
     starts = []
-    for load in design.rig.loads:
-        if load.id in {leaf.id for leaf in design.tree.below[run.id]} and load.starting_power_w and load.starting_s:
-            volts = design.end_v[_run_into(design, load.id)]
+    for leaf in design.tree.below[run.id]:
+        load = design.loads.get(leaf.id)
+        if load and load.starting_power_w and load.starting_s:
+            volts = design.end_v[design.tree.feeding[leaf.id].id]
             extra_a = (load.starting_power_w - running_w(load) / load.quantity) / volts
             starts.append((design.current_a[run.id] + max(0.0, extra_a), load.starting_s))
     return starts

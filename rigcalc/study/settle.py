@@ -8,9 +8,10 @@ never gets smaller, so the passes end.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from rigcalc.formulas.fault import prospective_current_a
-from rigcalc.model import Device, Rig, Run
+from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.solvers.radial import Branch, Solution, solve_radial
 from rigcalc.study.ampacity import Surroundings, surroundings
@@ -61,6 +62,11 @@ class Design:
     def rig(self) -> Rig:
         """The rig under design."""
         return self.tree.rig
+
+    @cached_property
+    def loads(self) -> dict[str, Load]:
+        """The rig's loads by id."""
+        return {load.id: load for load in self.rig.loads}
 
     def source_v(self, run_id: str) -> tuple[float, float]:
         """Lowest working and nominal voltage of the source that the run hangs on."""
