@@ -35,8 +35,9 @@ class PartForm:
     def __init__(self, session: Session, kind: str, boxes: Sequence[Box], title: str = "", part_id: str = "") -> None:
         self.session, self.kind, self.part_id = session, kind, part_id
         self.boxes = {box.field: box for box in boxes}
-        # (part id, key) -> text that could not be used, what is wrong, what the rig stated then and in which units
-        self._waiting: dict[tuple[str, str], tuple[str | bool, str, object, str]] = {}
+        # (part id, key) -> text that is not in the rig and what is wrong with it; and what the rig stated then
+        self._waiting: dict[tuple[str, str], tuple[str | bool, str]] = {}
+        self._stated: dict[tuple[str, str], tuple[object, str]] = {}
         self.fields = Fields(self._specs(), title)
         self.fields.on_edit(self.edit)
 
@@ -68,7 +69,7 @@ class PartForm:
         except InputError as error:
             said = in_words(error, self.boxes[key], text) if key in self.boxes else error
             stated = {spec["key"]: spec.get("text") for spec in self.specs()}
-            self._waiting[at] = (text, str(said), stated.get(key), self.session.rig.units)
+            self._waiting[at], self._stated[at] = (text, str(said)), (stated.get(key), self.session.rig.units)
             raise said from None
         self._waiting.pop(at, None)
         self.refresh()
@@ -95,15 +96,17 @@ class PartForm:
         return not self.part_id and self.kind not in ("rig", "bank")
 
     def _specs(self) -> list[Any]:
-        """The fields with what waits in them; a text waits until the rig states something else there."""
+        """The fields with what waits in them; a text that failed waits until the rig states something else there."""
         if self._empty():
             return []
         specs = self.specs()
         for spec in specs:
             at = (self.part_id, spec["key"])
-            text, error, stated, units = self._waiting.get(at, ("", "", None, ""))
-            if error and (stated == spec.get("text") or units != self.session.rig.units):
-                spec |= {"text": text, "error": error}
-            else:
+            stated, units = self._stated.get(at, (None, ""))
+            if units == self.session.rig.units and stated != spec.get("text"):
                 self._waiting.pop(at, None)
+            if at in self._waiting:
+                spec |= dict(zip(("text", "error"), self._waiting[at], strict=True))
+            else:
+                self._stated.pop(at, None)
         return specs
