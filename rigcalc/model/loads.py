@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from rigcalc.errors import InputError
+from rigcalc.formulas.inverter import LossCurve, loss_coefficients
 from rigcalc.model.base import (
     AmpHours,
     Amps,
@@ -165,6 +166,9 @@ class Inverter(Entry):
             raise InputError(
                 f"Efficiency of inverter {self.id}", points, "three points (10, 50, 100 %) or one efficiency"
             )
+        if self.efficiency_10 and self.efficiency_50 and self.efficiency_100:  # InputError where no losses fit them
+            curve = loss_coefficients(self.efficiency_10, self.efficiency_50, self.efficiency_100)
+            LossCurve(curve.k0 if self.idle_w is None else self.idle_w / self.rated_w, curve.k1, curve.k2)
         return self
 
 

@@ -86,8 +86,9 @@ class Session:
         """Work on this rig from now on; the one before can be brought back with `undo`."""
         if rig == self._rig:
             return
+        found = study(rig)  # what cannot be studied is refused before anything changes
         self._before.append(self._rig)
-        self._take(rig)
+        self._take(rig, found)
 
     def undo(self) -> None:
         """Bring the rig before the last change back."""
@@ -99,8 +100,8 @@ class Session:
         """Whether there is a change to take back."""
         return bool(self._before)
 
-    def _take(self, rig: Rig) -> None:
-        self._rig, self._study, self._findings = rig, None, None
+    def _take(self, rig: Rig, found: Study | None = None) -> None:
+        self._rig, self._study, self._findings = rig, found, None
         for listener in list(self._listeners):
             listener()
 
