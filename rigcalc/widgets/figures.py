@@ -137,12 +137,12 @@ def _ranges(bars: Sequence[Bar]) -> Figure:
     }
 
 
-def way_bars(ways: Sequence[tuple[str, str, float, float]]) -> Figure:
+def way_bars(ways: Sequence[tuple[str, float, float]]) -> Figure:
     """One load by each way of feeding it.
 
     Parameters
     ----------
-    ways : sequence of (label, group, energy_wh, idle_wh)
+    ways : sequence of (label, energy_wh, idle_wh)
         Energy a day at the battery without the idle draw charged to it, and that idle draw. [Wh]
     """
     keys = [str(at) for at in range(len(ways))]
@@ -157,8 +157,8 @@ def way_bars(ways: Sequence[tuple[str, str, float, float]]) -> Figure:
             "hovertemplate": "%{x:.0f} Wh",
         }
         for name, values, colour, hatching in (
-            ("the load with its losses", [way[2] for way in ways], BLUE, ""),
-            ("the inverter, being on for it", [way[3] for way in ways], PURPLE, "-"),
+            ("the load with its losses", [way[1] for way in ways], BLUE, ""),
+            ("the inverter, being on for it", [way[2] for way in ways], PURPLE, "-"),
         )
         if any(values)
     ]

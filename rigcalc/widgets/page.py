@@ -88,9 +88,10 @@ class PageView:
         return column(*parts, self.findings, cautions)
 
     def _show(self) -> None:
-        self._show_head()
+        """Figures first: they are what a slider's hand waits for."""
         self.refresh()
         self.answer.show(h('<h1>{}</h1><p class="rig-answer">{}</p>', self.question, self.answer_html()))
+        self._show_head()
         self.findings.refresh()
 
     def _show_head(self) -> None:
@@ -105,8 +106,8 @@ class PageView:
         self.bar.show(h('<div class="rig-bar">{}{}</div>', switch, undo))
 
     def _changed(self) -> None:
-        self.store.keep(self.session.text())
         self._show()
+        self.store.keep(self.session.text())
 
     def _restored(self, text: str) -> None:
         if not text:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from rigcalc.study.results import Working
 from rigcalc.widgets.kit import Markup, h
@@ -44,6 +45,7 @@ def folded(title: str, workings: Iterable[Working], part: str = "", headed: bool
     )
 
 
+@lru_cache(maxsize=1024)
 def _step(one: Working, headed: bool) -> Markup:
     where = " · ".join(text for text in (one.source, one.locator) if text)
     sum_line = h("= {} = <strong>{}</strong>", one.numbers, one.result) if one.equation else _plain(one)
