@@ -20,7 +20,7 @@ _log = logging.getLogger("rigcalc.widgets")
 @cache
 def shared_layout() -> Layout:
     """One layout model for all pieces of a page; the stylesheet does the laying out."""
-    return Layout()
+    return Layout()  # type: ignore[no-untyped-call]
 
 
 class Piece(anywidget.AnyWidget):

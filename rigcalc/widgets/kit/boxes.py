@@ -10,9 +10,9 @@ from rigcalc.widgets.kit.base import shared_layout
 
 def column(*children: Widget) -> Box:
     """Pieces below each other."""
-    return Box(children, layout=shared_layout(), _dom_classes=["rig-column"])
+    return Box(children, layout=shared_layout(), _dom_classes=["rig-column"])  # type: ignore[no-untyped-call]
 
 
 def two_columns(inputs: Widget, results: Widget) -> Box:
     """Inputs at the left, results at the right."""
-    return Box([inputs, results], layout=shared_layout(), _dom_classes=["rig-two"])
+    return Box([inputs, results], layout=shared_layout(), _dom_classes=["rig-two"])  # type: ignore[no-untyped-call]

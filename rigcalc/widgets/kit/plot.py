@@ -5,14 +5,18 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 import traitlets
 
 from rigcalc.widgets.kit.base import Piece
 
-if TYPE_CHECKING:
-    from plotly.graph_objs import Figure
+
+class Figure(Protocol):
+    """What a plotly figure offers here; plotly itself is not imported."""
+
+    def to_plotly_json(self) -> dict[str, Any]:
+        """The figure as a dict."""
 
 
 class Plot(Piece):
@@ -48,7 +52,7 @@ class Plot(Piece):
         Parameters
         ----------
         figure : plotly.graph_objects.Figure or dict
-            The figure.
+            The figure; a dict holds ``data`` and ``layout``.
         alt : str
             What it shows, as a sentence; stands above the drawing.
         columns, rows : sequences

@@ -10,11 +10,11 @@ const quietLayout = () => {
     paper_bgcolor: "rgba(0,0,0,0)",
     plot_bgcolor: "rgba(0,0,0,0)",
     colorway: ["#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7", "#F0E442", "#000000"],
-    legend: { orientation: "h", y: -0.2, x: 0 },
+    legend: { orientation: "h", x: 0, y: 1.02, yanchor: "bottom" },
     hovermode: "closest",
   };
 };
-const quietAxis = { gridcolor: "#d5dae1", linecolor: "#8a94a3", zerolinecolor: "#8a94a3", automargin: true };
+const quietAxis = { gridcolor: "#d5dae1", linecolor: "#8a94a3", zeroline: false, automargin: true };
 
 /** The figure's layout over the kit's quiet one; what the figure says wins. */
 export function layoutOf(figure) {
@@ -25,20 +25,17 @@ export function layoutOf(figure) {
   return layout;
 }
 
-const run = (attributes) => new Promise((done, failed) => {
-  document.head.append(make("script", { ...attributes, on: { load: done, error: () => failed(new Error("plotly.min.js")) } }));
+const run = (src) => new Promise((done, failed) => {
+  document.head.append(make("script", { src, on: { load: done, error: () => failed(new Error("plotly.min.js is missing")) } }));
 });
 
-let loading = null;
+/** The library: begun by the page itself while the kernel starts, else fetched from the site, else from Python. */
 function library(ask) {
-  loading ??= (async () => {
-    if (globalThis.Plotly) return globalThis.Plotly;
-    const offered = document.querySelector('link[data-rigcalc="plotly"]');
-    if (offered) await run({ src: offered.href });
-    else await run({ src: URL.createObjectURL(new Blob([await ask("plotly.min.js")], { type: "text/javascript" })) });
-    return globalThis.Plotly ?? globalThis.moduleName;
+  const offered = document.querySelector('link[data-rigcalc="plotly"]')?.href;
+  globalThis.rigcalcPlotly ??= (async () => {
+    if (!globalThis.Plotly) await run(offered ?? URL.createObjectURL(new Blob([await ask("plotly.min.js")], { type: "text/javascript" })));
   })();
-  return loading;
+  return globalThis.rigcalcPlotly.then(() => globalThis.Plotly ?? globalThis.moduleName);
 }
 
 function dataTable(table) {

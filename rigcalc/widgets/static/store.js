@@ -14,11 +14,13 @@ export function store(model, el) {
   const notice = make("div", { class: "rig-notice", role: "alert", hidden: true });
   let words = "", other = null;      // the other tab's version, while nobody has chosen
 
+  const tidy = () => { el.hidden = state.hidden && notice.hidden && model.get("trouble") === ""; };
   const tell = (text) => {
     words = text;
     const slot = document.querySelector("[data-rig-saved]");
     say(slot ?? state, words);
     if (slot) state.hidden = true;
+    tidy();
   };
   const read = () => {
     try { return localStorage.getItem(key) ?? ""; } catch { tell("not kept: this browser keeps nothing for pages. Save the file."); return ""; }
@@ -34,7 +36,7 @@ export function store(model, el) {
         : "not kept: this browser keeps nothing for pages. Save the file.");
     }
   };
-  const choose = (text) => { other = null; notice.hidden = true; if (text === null) write(); else restore(text, "other tab"); };
+  const choose = (text) => { other = null; notice.hidden = true; tidy(); if (text === null) write(); else restore(text, "other tab"); };
   const restore = (text, from) => box.send({ type: "restored", text, from });
 
   const changedElsewhere = (event) => {
@@ -46,6 +48,7 @@ export function store(model, el) {
       make("button", { type: "button", on: { click: () => choose(other) } }, "Load the other tab's version"),
       make("button", { type: "button", on: { click: () => choose(null) } }, "Keep this tab's version"));
     notice.hidden = false;
+    tidy();
   };
   const forget = (message) => {
     if (message?.type !== "forget") return;
@@ -54,11 +57,13 @@ export function store(model, el) {
   };
 
   model.on("change:value", write);
+  model.on("change:trouble", tidy);
   model.on("msg:custom", forget);
   const again = () => tell(words);
   window.addEventListener("storage", changedElsewhere);
   document.addEventListener("rigcalc-header", again);
   el.append(state, notice);
+  tell("");
   if (model.get("ready")) write(); else restore(read(), "this browser");
   return () => { window.removeEventListener("storage", changedElsewhere); document.removeEventListener("rigcalc-header", again); };
 }
