@@ -29,7 +29,7 @@ class PartForm:
     Notes
     -----
     The page calls `refresh` after each change; only boxes that differ are sent. A form over something else than
-    the part's own fields overrides `specs` and `changes`.
+    the part's own fields overrides `specs`, `changes` and `said`.
     """
 
     def __init__(self, session: Session, kind: str, boxes: Sequence[Box], title: str = "", part_id: str = "") -> None:
@@ -54,6 +54,10 @@ class PartForm:
         """What an edit changes; `InputError` where it cannot be used."""
         return (change_of(self.kind, self.part_id, self.boxes[key], text, self.session.rig.units),)
 
+    def said(self, error: InputError, key: str, text: str | bool) -> InputError:
+        """What is wrong with an edit, in the words of its box."""
+        return in_words(error, self.boxes[key], text)
+
     def point_at(self, part_id: str, boxes: Sequence[Box] | None = None) -> None:
         """Show another part of the same kind; with ``boxes``, other fields."""
         if boxes is not None:
@@ -67,7 +71,7 @@ class PartForm:
         try:
             self.session.apply(*self.changes(key, text))
         except InputError as error:
-            said = in_words(error, self.boxes[key], text) if key in self.boxes else error
+            said = self.said(error, key, text)
             stated = {spec["key"]: spec.get("text") for spec in self.specs()}
             self._waiting[at], self._stated[at] = (text, str(said)), (stated.get(key), self.session.rig.units)
             raise said from None
