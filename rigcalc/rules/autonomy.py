@@ -16,6 +16,7 @@ from rigcalc.tables.battery import battery_figure
 from rigcalc.tables.design_rules import design_limit
 
 _STRINGS_TRIED = 4
+_SETTLED_V = 1e-3  # the network is solved to less than this
 
 
 def b01_autonomy(study: Study) -> Iterator[Finding]:
@@ -37,7 +38,7 @@ def b22_aged(study: Study) -> Iterator[Finding]:
         return
     has, needs = days_apart(days, wanted)
     share = quantity(study, 100 * study.rig.bank.end_of_life_fraction, "percent", 2)
-    sentence = f"New, the bank may do; aged to {share} of its capacity it lasts {has}, and {needs} are wanted."
+    sentence = f"Aged to {share} of its capacity the bank lasts {has}; {needs} are wanted."
     yield found(study, "B22", BANK, sentence, f"{has} when aged", f"at least {needs}", candidates=_more_strings(study))
 
 
@@ -115,7 +116,7 @@ def b05_lowest_voltage(study: Study) -> Iterator[Finding]:
         if lowest_v is None:
             sentence = f"The voltage below which {name} stops is not stated."
             yield not_stated(study, "B05", end, sentence)
-        elif one.load_v < lowest_v + design_limit("B05", "margin_v").value:
+        elif one.load_v < lowest_v + design_limit("B05", "margin_v").value - _SETTLED_V:
             yield _too_low(study, one, end, name, lowest_v)
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import judged, rig_run, taking_power, titled, voltages
 from rigcalc.rules.search import larger_conductors
-from rigcalc.rules.words import RIG, apart, found, joined, not_stated, quantity
+from rigcalc.rules.words import RIG, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.ampacity import capacity, judges, surroundings
 from rigcalc.study.results import RunStudy, SizeCheck
@@ -25,6 +25,10 @@ def w01_ampacity(study: Study) -> Iterator[Finding]:
     for node in study.network.unconnected:
         sentence = f"No run reaches {names[node][0]}: its conductor, fuse and voltage are not worked out."
         yield not_stated(study, "W01", node, sentence)
+    if not study.network.available:
+        sentence = "These rules have no ampacity table that was read: no size is judged or chosen by them."
+        yield not_stated(study, "W01", RIG, sentence, by=_by(study, "W01"))
+        return
     for one, check in _checks(study):
         if check.ampacity_a is None:
             yield not_stated(study, "W01", one.run_id, _no_ampacity(study, one, check), by=_by(study, "W01"))
@@ -58,9 +62,9 @@ def _checks(study: Study) -> Iterator[tuple[RunStudy, SizeCheck]]:
 
 def _over_because(study: Study, one: RunStudy, check: SizeCheck) -> str | None:
     """The rule that names the cause of a current above the ampacity; one finding for one cause."""
-    if check.ampacity_a is None or one.design_current_a <= check.ampacity_a:
+    if check.ampacity_a is None or check.current_a <= check.ampacity_a:
         return None
-    if rig_run(study, one.run_id).engine_space and _outside_a(study, one, check) >= one.design_current_a:
+    if rig_run(study, one.run_id).engine_space and _outside_a(study, one, check) >= check.current_a:
         return "W02"
     branches = _branches(study, one)
     largest_a = max((branch.design_current_a for branch in branches), default=0.0)
@@ -70,7 +74,7 @@ def _over_because(study: Study, one: RunStudy, check: SizeCheck) -> str | None:
 def _outside_a(study: Study, one: RunStudy, check: SizeCheck) -> float:
     """What the conductor would carry outside the engine space. [A]"""
     around = replace(surroundings(study.rig, rig_run(study, one.run_id)), engine_space=False)
-    size, over_100 = conductor(check.size), one.design_current_a > 100
+    size, over_100 = conductor(check.size), check.current_a > 100
     heard = [capacity(size, around, rules, over_100).corrected_a for rules in judges(study.rule_set, size.series)]
     return min((value for value in heard if value is not None), default=0.0)
 
@@ -81,7 +85,7 @@ def _branches(study: Study, one: RunStudy) -> list[RunStudy]:
 
 
 def _over(study: Study, rule: str, one: RunStudy, check: SizeCheck, ampacity_a: float, why: str) -> Finding:
-    has, most = apart(study, one.design_current_a, ampacity_a, "a")
+    has, most = apart(study, check.current_a, ampacity_a, "a")
     table = ""
     if check.table_a is not None and check.table_a > ampacity_a:
         table = f" ({quantity(study, check.table_a, 'a')} by the table, less for its surroundings)"
@@ -99,8 +103,6 @@ def _by(study: Study, rule: str) -> Clause | DesignRule:
 
 def _no_ampacity(study: Study, one: RunStudy, check: SizeCheck) -> str:
     run = rig_run(study, one.run_id)
-    if not study.network.available:
-        return f"These rules have no ampacity table that was read, so no size is judged or chosen for {titled(one)}."
     if run.grouping_factor is None and (run.conductors_together or 2) > 2 and check.table_a is not None:
         return f"{titled(one)} lies with others and no grouping factor was read for these rules: type the one you have."
     return f"What {check.size} may carry on {titled(one)} is not in a table that was read: state insulation and laying."
@@ -108,18 +110,22 @@ def _no_ampacity(study: Study, one: RunStudy, check: SizeCheck) -> str:
 
 def w03_drop(study: Study) -> Iterator[Finding]:
     """The drop over the whole way, by the rule set's own formula, against the limit of the circuit."""
+    unread: list[str] = []
     for one, check in _checks(study):
         if not one.solved:
             continue
         bare = [run_id for run_id in one.way if _chassis_unknown(study, run_id)]
         if one.drop_limit_percent is None:
-            sentence = f"For the use of {titled(one)} no limit of the voltage drop was read in these rules; type one."
-            yield not_stated(study, "W03", one.run_id, sentence, by=_drop_row(study, one))
+            unread.append(one.run_id)
         elif check.way_drop_percent > one.drop_limit_percent and not _only_when_low(study, one, check):
             yield _drops(study, "W03", one, check, one.drop_limit_percent, "")
         elif bare:
             sentence = f"The chassis returns {joined(bare)}; its resistance is not stated and left out of the drop."
             yield not_stated(study, "W03", one.run_id, sentence, by=_drop_row(study, one))
+    if unread:
+        which = listed(unread, "runs")
+        sentence = f"For the use of {which} no limit of the voltage drop was read in these rules: type one."
+        yield not_stated(study, "W03", RIG, sentence, by=study.rule_set.clause("drop"))
 
 
 def w05_low_battery(study: Study) -> Iterator[Finding]:
@@ -180,8 +186,8 @@ def w21_terminal(study: Study) -> Iterator[Finding]:
     for one, check in _checks(study):
         if check.terminal_a is None:
             blank.append(one.run_id)
-        elif one.design_current_a > check.terminal_a:
-            has, most = apart(study, one.design_current_a, check.terminal_a, "a")
+        elif check.current_a > check.terminal_a:
+            has, most = apart(study, check.current_a, check.terminal_a, "a")
             sentence = (
                 f"{titled(one)} carries {has}; its terminals allow {most} with {check.size}, whatever the insulation "
                 "stands. They would get hotter than their rating."
@@ -190,5 +196,7 @@ def w21_terminal(study: Study) -> Iterator[Finding]:
             limit = f"at most {most}"
             yield found(study, "W21", one.run_id, sentence, has, limit, severity=grave, by=clause, candidates=cures)
     if blank:
-        sentence = f"No table that was read has a column for the temperature of the terminals of {joined(blank)}."
+        sentence = (
+            f"No table that was read has a column for the temperature of the terminals of {listed(blank, 'runs')}."
+        )
         yield not_stated(study, "W21", RIG, sentence, by=clause)

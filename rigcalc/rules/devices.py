@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from rigcalc.rules.finding import Finding
-from rigcalc.rules.parts import supply_devices, voltages, where
+from rigcalc.rules.parts import source_of, supply_devices, voltages, where
 from rigcalc.rules.search import other_classes, other_ratings
-from rigcalc.rules.words import NO_CLAUSE, PRACTICE, apart, found, not_stated, quantity
+from rigcalc.rules.words import NO_CLAUSE, PRACTICE, apart, found, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE
 from rigcalc.study.results import CircuitStudy
@@ -20,14 +20,19 @@ _NOISE = 1 + 1e-9  # 24 A / 0.8 counts as 30 A
 
 def p08_interrupting(study: Study) -> Iterator[Finding]:
     """What the device can break against the largest short-circuit current at it."""
-    warn = design_limit("P08", "warn_share")
+    warn, by_source = design_limit("P08", "warn_share"), dict[str, list[str]]()
     for one in supply_devices(study):
-        if one.prospective_a is None or one.interrupting_a is None:
-            unknown = "the short-circuit current of its source" if one.prospective_a is None else "what it can break"
-            sentence = f"{where(study, one)}: {unknown} is not known, so whether it clears a dead short is open."
+        if one.prospective_a is None:
+            by_source.setdefault(source_of(study, one.run_id), []).append(one.circuit_id)
+        elif one.interrupting_a is None:
+            sentence = f"What {where(study, one)} can break is not known, so whether it clears a dead short is open."
             yield not_stated(study, "P08", one.circuit_id, sentence)
         elif one.prospective_a > warn.value * one.interrupting_a:
             yield _breaks_less(study, one, one.prospective_a, one.interrupting_a)
+    for source, ids in by_source.items():
+        which = listed(ids, "devices")
+        sentence = f"What {source} gives into a dead short is not known: whether {which} can clear it is open."
+        yield not_stated(study, "P08", source, sentence)
 
 
 def _breaks_less(study: Study, one: CircuitStudy, prospective_a: float, interrupting_a: float) -> Finding:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
 from rigcalc.rules.search import larger_thinnest, new_device, other_classes, other_ratings, ratings_of
-from rigcalc.rules.words import apart, found, not_stated, quantity
+from rigcalc.rules.words import RIG, apart, found, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE
 from rigcalc.study.results import CircuitStudy
@@ -26,19 +26,22 @@ def _conductor_limit_a(study: Study, one: CircuitStudy) -> tuple[float, str] | N
 
 def p03_not_above(study: Study) -> Iterator[Finding]:
     """A stated rating against what its own conductor and its appliances allow."""
+    clause, unread = study.rule_set.clause("fuse"), list[str]()
     for one in supply_devices(study):
         if one.rating_a is None:
             continue
         limit = _conductor_limit_a(study, one)
         if limit is None:
-            sentence = f"What {where(study, one)} may be at most is not known: no ampacity was read for its conductor."
-            yield not_stated(study, "P03", one.circuit_id, sentence, by=study.rule_set.clause("fuse"))
+            unread.append(one.circuit_id)
         elif one.rating_stated and one.thinnest == one.run_id and one.rating_a > limit[0] * _NOISE:
             has, most = apart(study, one.rating_a, limit[0], "a")
             sentence = f"{where(study, one)} is {has}; {limit[1]} allows {most}. The conductor may burn first."
-            by, cures = study.rule_set.clause("fuse"), other_ratings(study, one)
-            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
+            cures = other_ratings(study, one)
+            yield found(study, "P03", one.circuit_id, sentence, has, f"at most {most}", by=clause, candidates=cures)
         yield from _appliances(study, one, one.rating_a)
+    if unread:
+        sentence = f"What {listed(unread, 'devices')} may be at most is not known: the ampacity behind was not read."
+        yield not_stated(study, "P03", RIG, sentence, by=clause)
 
 
 def _appliances(study: Study, one: CircuitStudy, rating_a: float) -> Iterator[Finding]:

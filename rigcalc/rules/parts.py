@@ -44,11 +44,16 @@ def where(study: Study, one: CircuitStudy) -> str:
     return f"{one.circuit_id} in {one.run_id} ({rig_run(study, one.run_id).name})"
 
 
+def source_of(study: Study, run_id: str) -> str:
+    """The bank, or the converter whose output a run hangs on."""
+    return rig_run(study, run_study(study, run_id).way[0]).from_id
+
+
 def voltages(study: Study, run_id: str) -> tuple[float, float]:
     """Nominal and highest voltage of the source a run hangs on: the bank, or a converter's output. [V]"""
-    first = rig_run(study, run_study(study, run_id).way[0]).from_id
+    source = source_of(study, run_id)
     for converter in study.rig.converters:
-        if converter.id == first:
+        if converter.id == source:
             return converter.output_v, converter.output_v
     return float(study.rig.system_v), study.rig.bank.highest_charge_v
 

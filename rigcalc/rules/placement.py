@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from rigcalc.model.edit import change
 from rigcalc.rules.finding import Finding
-from rigcalc.rules.parts import rig_run, run_study, titled
+from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
 from rigcalc.rules.search import new_device, ratings_of
-from rigcalc.rules.words import Candidates, apart, found, joined, not_stated, quantity
+from rigcalc.rules.words import RIG, Candidates, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.results import CircuitStudy, RunStudy
 
@@ -48,27 +48,26 @@ def _first_unprotected(study: Study, sense: bool) -> Iterator[RunStudy]:
 
 def p02_distance(study: Study) -> Iterator[Finding]:
     """Little conductor lies between a source and its device."""
-    clause = study.rule_set.clause("distance")
-    for one in study.network.circuits:
-        if one.conductor != "positive":
-            continue
-        run = rig_run(study, one.run_id)
-        where = f"{one.circuit_id} in {run.id} ({run.name})"
+    clause, unread = study.rule_set.clause("distance"), list[str]()
+    for one in supply_devices(study):
         if one.distance_limit_m is None:
-            sentence = f"How far {where} may sit from its source was not read in these rules: keep it near."
-            yield not_stated(study, "P02", one.circuit_id, sentence, by=clause)
+            unread.append(one.circuit_id)
         elif one.distance_m is None:
             limit = f"at most {quantity(study, one.distance_limit_m, 'm')}"
-            sentence = f"How much conductor lies between the source and {where} is not stated."
+            sentence = f"How much conductor lies between the source and {where(study, one)} is not stated."
             yield not_stated(study, "P02", one.circuit_id, sentence, limit, by=clause)
         elif one.distance_m > one.distance_limit_m:
-            yield _too_far(study, one, where, one.distance_m, one.distance_limit_m)
+            yield _too_far(study, one, one.distance_m, one.distance_limit_m)
+    if unread:
+        which = listed(unread, "devices")
+        sentence = f"How far {which} may sit from the source was not read in these rules: keep the way short."
+        yield not_stated(study, "P02", RIG, sentence, by=clause)
 
 
-def _too_far(study: Study, one: CircuitStudy, where: str, distance_m: float, limit_m: float) -> Finding:
+def _too_far(study: Study, one: CircuitStudy, distance_m: float, limit_m: float) -> Finding:
     has, most = apart(study, distance_m, limit_m, "m")
     sentence = (
-        f"{has} of conductor lies between the source and {where}; these rules allow {most}. "
+        f"{has} of conductor lies between the source and {where(study, one)}; these rules allow {most}. "
         "That piece is protected by nothing."
     )
     nearer = (change("devices", one.circuit_id, distance_m=limit_m),)

@@ -16,6 +16,7 @@ NOT_STATED = "not stated"
 NO_CLAUSE = "clause not recorded"
 PRACTICE = "common practice, no source"
 _OWN = "own calculation"
+_NAMED_AT_MOST = 6
 Candidates = tuple[tuple[Change, ...], ...]
 
 
@@ -98,6 +99,17 @@ def not_stated(
     rule, row = design_rule(rule_id), by or design_rule(rule_id)
     source = cited(study, row.source, row.locator)
     return Finding(rule_id, rule.severity, subject, sentence, NOT_STATED, limit, source, row.status, state=NOT_STATED)
+
+
+def listed(ids: list[str], kind: str) -> str:
+    """A few ids by name, many by their number.
+
+    Examples
+    --------
+    >>> listed(["F1", "F2"], "devices"), listed([f"F{n}" for n in range(36)], "devices")
+    ('F1 and F2', '36 devices')
+    """
+    return joined(ids) if len(ids) <= _NAMED_AT_MOST else f"{len(ids)} {kind}"
 
 
 def joined(names: list[str]) -> str:
