@@ -61,7 +61,7 @@ Percent = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 class Entry(BaseModel):
     """One part of a rig: unknown keys are refused, nothing is coerced, nothing changes after reading."""
 
-    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", ser_json_inf_nan="constants")
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", defer_build=True, ser_json_inf_nan="constants")
 
     typed: dict[str, TypedText] = Field(
         default={}, max_length=64, description="Text as typed, by field, where it was not in SI units"

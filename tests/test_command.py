@@ -1,0 +1,81 @@
+"""The command as a person runs it: output, exit codes, and errors without a traceback."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from rigcalc.__main__ import main
+from tests.rigs import EXAMPLES, small_data
+
+VAN = str(EXAMPLES / "book-van.json")
+
+
+def test_study_prints_a_readable_page(capsys):
+    assert main(["study", VAN]) == 0
+    out = capsys.readouterr().out
+    assert "Daily energy" in out
+    assert "Autonomy" in out
+    assert "Fuse" in out
+
+
+def test_study_json_is_the_documented_result(capsys):
+    assert main(["study", VAN, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert data["format"] == "rigcalc-study"
+    assert {"daily_energy_wh", "autonomy_d", "runs", "circuits", "findings"} <= data.keys()
+
+
+def test_check_exits_1_on_a_stop_and_0_without(tmp_path, capsys):
+    assert main(["check", VAN]) == 0
+    data = small_data()
+    data["devices"] = []
+    (tmp_path / "bare.json").write_text(json.dumps(data))
+    assert main(["check", str(tmp_path / "bare.json")]) == 1
+    assert "■ stop" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"{}", "format is empty"),
+        (b"not json", "not JSON"),
+        (b"\xff\xfe\x00", "not text in UTF-8"),
+        (b'{"format": "rigcalc-rig", "version": 2}', "version is 2"),
+    ],
+)
+def test_bad_files_end_in_one_sentence_and_exit_2(tmp_path, capsys, content, words):
+    path = tmp_path / "bad.json"
+    path.write_bytes(content)
+    assert main(["study", str(path)]) == 2
+    captured = capsys.readouterr()
+    assert words in captured.err
+    assert captured.out == ""
+    assert "Traceback" not in captured.err
+
+
+def test_a_missing_file_is_named(capsys):
+    assert main(["study", "no-such-rig.json"]) == 2
+    assert "no-such-rig.json" in capsys.readouterr().err
+
+
+def test_help_tells_of_the_commands_and_the_cautions():
+    env = os.environ | {"COLUMNS": "100"}
+    shown = subprocess.run(
+        [sys.executable, "-m", "rigcalc", "--help"], capture_output=True, text=True, check=True, env=env
+    )
+    for word in ("study", "check", "serve", "--port", "--no-browser", "not an inspection"):
+        assert word in shown.stdout
+
+
+def test_the_command_loads_nothing_heavy_for_a_study():
+    code = (
+        "import sys; from rigcalc.__main__ import main; main(['study', sys.argv[1]]);"
+        "print([m for m in ('pandas', 'plotly', 'numpy', 'pint', 'IPython', 'ipywidgets') if m in sys.modules])"
+    )
+    shown = subprocess.run([sys.executable, "-c", code, VAN], capture_output=True, text=True, check=True)
+    assert shown.stdout.splitlines()[-1] == "[]"
