@@ -1,0 +1,105 @@
+"""The inputs of one circuit: its device, its run's sheath, its block, and what the whole rig states for protection."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rigcalc.rules.parts import rig_run
+from rigcalc.widgets.forms import Box, part_of
+from rigcalc.widgets.kit import Fields, column
+from rigcalc.widgets.partform import PartForm
+from rigcalc.widgets.session import Session
+from rigcalc.widgets.wiring import CLASS_LABELS, run_label
+
+_CLASSES = tuple(CLASS_LABELS.items())
+_CONDUCTORS = (("positive", "the supply"), ("negative", "the return"))
+DEVICE = (
+    Box("device_class", "Class", kind="choice", choices=(("", "choose for me"), *_CLASSES)),
+    Box("rating_a", "Rating", help="empty: the smallest that holds the load"),
+    Box(
+        "distance_m",
+        "Distance from the source",
+        help="along the conductor, from where the run starts",
+        slider=(0.0, 2.0, 0.01),
+        slider_us=(0.0, 7.0, 0.1),
+    ),
+    Box("voltage_rating_v", "Made for, DC volts", help="empty: its class's figure"),
+    Box("interrupting_a", "Breaks at most", help="empty: its class's figure; the one printed on it replaces it"),
+    Box("holder_rating_a", "Its holder is made for", help="empty: the usual holder, where one is known"),
+    Box("ambient_c", "Air around it", help="empty: the rig's hot ambient", slider=(20.0, 70.0, 1.0)),
+    Box("conductor", "Sits in", kind="choice", choices=_CONDUCTORS),
+)
+RUN = (Box("sheathed", "In a sheath, conduit or enclosure up to the fuse", kind="check"),)
+BLOCK = (
+    Box("rating_a", "Made for"),
+    Box("branch_class", "Its ways take", kind="choice", choices=(("", "not stated"), *_CLASSES)),
+)
+BANK = (
+    Box(
+        "unit_short_circuit_a",
+        "Short-circuit current of one unit, by its maker",
+        help="empty: a safe-side figure from memory",
+    ),
+)
+
+
+class CircuitForms:
+    """A choice of circuit and the forms that belong to it."""
+
+    def __init__(self, session: Session, picked: Callable[[str], object]) -> None:
+        self.session = session
+        self.which = Fields(
+            [{"key": "device", "label": "Circuit", "kind": "choice", "text": "", "choices": []}], "One circuit"
+        )
+        self.which.on_edit(lambda _key, device_id: picked(device_id))
+        self.device = PartForm(session, "devices", DEVICE)
+        self.run = PartForm(session, "runs", RUN)
+        self.block = PartForm(session, "blocks", BLOCK, "Its block")
+        self.switch = PartForm(session, "rig", self._switch(), "Main switch")
+        self.bank = PartForm(session, "bank", BANK, "Battery bank")
+        self.box = column()
+
+    @property
+    def picked(self) -> str:
+        """The device shown; empty where there is none."""
+        return self.device.part_id
+
+    def point_at(self, device_id: str) -> None:
+        """Show another circuit."""
+        device = part_of(self.session.rig, "devices", device_id) if device_id else None
+        run = rig_run(self.session.study, device.run_id) if device else None
+        self.device.point_at(device_id)
+        self.run.point_at(run.id if run else "")
+        self.block.point_at(self._block(run.from_id, run.to_id) if run else "")
+
+    def _block(self, *nodes: str) -> str:
+        """The block the run starts at, else the one it feeds."""
+        ids = {block.id for block in self.session.rig.blocks}
+        return next((node for node in nodes if node in ids), "")
+
+    def _switch(self) -> tuple[Box, ...]:
+        runs = tuple((run.id, run_label(run)) for run in self.session.rig.runs)
+        return (Box("main_switch_run", "Main switch in", kind="choice", choices=(("", "not stated"), *runs)),)
+
+    def refresh(self) -> None:
+        """Show the circuit as it is now."""
+        rig = self.session.rig
+        runs = {run.id: run for run in rig.runs}
+        choices = [(one.id, f"{one.id} · {runs[one.run_id].name}") for one in rig.devices]
+        self.which.update("device", text=self.picked, choices=choices)
+        blocks = {block.id: block for block in rig.blocks}
+        if self.block.part_id not in blocks:
+            self.point_at(self.picked)
+        way = blocks.get(runs[self.device.part.run_id].from_id) if self.picked else None
+        label = CLASS_LABELS[way.branch_class] if way and way.branch_class else ""
+        self.device.refresh({"device_class": {"help": f"empty: its block takes a {label}" if label else ""}})
+        self.run.refresh()
+        self.block.refresh()
+        self.switch.boxes = {box.field: box for box in self._switch()}
+        self.switch.refresh()
+        self.bank.refresh()
+        forms = [self.device, self.run] if self.picked else []
+        forms += [self.block] if self.block.part_id else []
+        wanted = (self.which, *(form.fields for form in forms), self.switch.fields, self.bank.fields)
+        if self.box.children != wanted:
+            self.box.children = wanted

@@ -1,0 +1,55 @@
+"""One load's supply both ways beside each other: as it is wired, and by a pair of its own."""
+
+from __future__ import annotations
+
+from rigcalc.study.supplies import supply
+from rigcalc.widgets import overcurrent_results as results
+from rigcalc.widgets.forms import Box
+from rigcalc.widgets.kit import Fields, Markup, Sheet, column
+from rigcalc.widgets.partform import PartForm
+from rigcalc.widgets.session import Session
+
+LENGTHS = (
+    Box("own_pair_out_m", "Its own pair: length out", help="empty: the wired way from the battery bus on"),
+    Box("own_pair_back_m", "Its own pair: length back", help="empty: as long as the way out"),
+)
+
+
+class SupplyPanel:
+    """Worked out only once a load is chosen."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.load_id = ""
+        choice = Fields(
+            [{"key": "load", "label": "Load", "kind": "choice", "text": "", "choices": []}], "Two ways to supply a load"
+        )
+        choice.on_edit(lambda _key, load_id: self.choose(load_id))
+        self.which = choice
+        self.lengths = PartForm(session, "loads", LENGTHS)
+        self.sheet = Sheet()
+        self.box = column(self.which, self.sheet)
+
+    def choose(self, load_id: str) -> None:
+        """Compare both ways for another load."""
+        self.load_id = load_id
+        self.lengths.point_at(load_id)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show both ways of the load that is chosen."""
+        loads = [(load.id, load.name) for load in self.session.rig.loads if load.feed == "direct"]
+        if self.load_id not in {load_id for load_id, _ in loads}:
+            self.load_id = ""
+            self.lengths.point_at("")
+        self.which.update("load", text=self.load_id, choices=[("", "choose a load to compare"), *loads])
+        self.lengths.refresh()
+        wanted = (self.which, *((self.lengths.fields,) if self.load_id else ()), self.sheet)
+        if self.box.children != wanted:
+            self.box.children = wanted
+        self.sheet.show(self._compared() if self.load_id else Markup(""))
+
+    def _compared(self) -> Markup:
+        found = supply(self.session.study, self.load_id)
+        ways = [way for way in (found.through_block, found.own_pair) if way is not None]
+        return results.both_ways(self.session.study, ways)
