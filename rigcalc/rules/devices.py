@@ -29,9 +29,10 @@ def p08_interrupting(study: Study) -> Iterator[Finding]:
             yield not_stated(study, "P08", one.circuit_id, sentence)
         elif one.prospective_a > warn.value * one.interrupting_a:
             yield _breaks_less(study, one, one.prospective_a, one.interrupting_a)
+    names = {converter.id: converter.name for converter in study.rig.converters}
     for source, ids in by_source.items():
-        which = listed(ids, "devices")
-        sentence = f"What {source} gives into a dead short is not known: whether {which} can clear it is open."
+        which, name = listed(ids, "devices"), names.get(source, "the bank")
+        sentence = f"What {name} gives into a dead short is not known: whether {which} can clear it is open."
         yield not_stated(study, "P08", source, sentence)
 
 
