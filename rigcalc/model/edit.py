@@ -56,6 +56,23 @@ def changed(rig: Rig, *changes: Change) -> Rig:
     return rig_from_data(data)
 
 
+def accepting(rig: Rig, rule: str, subject: str, reason: str, name: str, date: str) -> Change:
+    """Accept a finding with a reason; one already given for it is replaced. On a stop it is only a note."""
+    given = {"rule": rule, "subject": subject, "reason": reason, "name": name, "date": date}
+    return Change("rig", "", (("accepted", [*_accepted(rig, rule, subject), given]),))
+
+
+def no_longer_accepting(rig: Rig, rule: str, subject: str) -> Change:
+    """Take an acceptance back."""
+    return Change("rig", "", (("accepted", _accepted(rig, rule, subject) or None),))
+
+
+def _accepted(rig: Rig, rule: str, subject: str) -> list[dict[str, Any]]:
+    """Every acceptance but the one of this rule and subject."""
+    kept = [one for one in rig.accepted if (one.rule, one.subject) != (rule, subject)]
+    return [one.model_dump(mode="json", exclude_unset=True) for one in kept]
+
+
 def _apply(data: dict[str, Any], one: Change) -> None:
     if one.kind in ("rig", "bank"):
         return _set(data if one.kind == "rig" else data["bank"], one)

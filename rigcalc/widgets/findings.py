@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from rigcalc.rules import remedy
 from rigcalc.rules.finding import Finding
+from rigcalc.widgets.accepting import key_of
 from rigcalc.widgets.kit import Markup, Sheet, h
 from rigcalc.widgets.session import Session
+from rigcalc.widgets.workings import status_tag
 
 MARKS = {"stop": ("■", "Stop"), "warning": ("▲", "Warning"), "advice": ("●", "Advice"), "info": ("○", "Note")}
 CLASSES = {"stop": "rig-stop", "warning": "rig-warn", "advice": "", "info": "rig-quiet"}
@@ -43,7 +45,7 @@ class FindingsSheet(Sheet):
 
     def _item(self, one: Finding) -> Markup:
         mark, word = MARKS[one.severity]
-        key = f"{one.rule}/{one.subject}"
+        key = key_of(one)
         return h(
             '<li class="{cls}"><span class="rig-mark">{mark} {word}</span> <strong>{subject}.</strong> {sentence} '
             "{remedy}{why}{accepted}</li>",
@@ -54,7 +56,7 @@ class FindingsSheet(Sheet):
             sentence=one.sentence,
             remedy=self._remedy(one, key),
             why=self._why(one, key),
-            accepted=h("<p>Accepted by {}: {}</p>", one.accepted.name, one.accepted.reason) if one.accepted else "",
+            accepted=self._accepted(one, key),
         )
 
     def _remedy(self, one: Finding, key: str) -> Markup:
@@ -64,11 +66,25 @@ class FindingsSheet(Sheet):
             return Markup("")
         return h('<button type="button" data-act="remedy" data-arg="{}">Find a remedy</button>', key)
 
+    def _accepted(self, one: Finding, key: str) -> Markup:
+        """Who accepted it and why, or the button to do so; a stop has a note at most."""
+        word = "Add a note" if one.stops else "Accept"
+        if one.accepted is None:
+            if one.severity == "info":
+                return Markup("")
+            return h(' <button type="button" data-act="accept" data-arg="{}">{}</button>', key, word)
+        given = one.accepted
+        return h(
+            '<p>{} {}, {}: {} <button type="button" data-act="accept" data-arg="{}">Change</button> '
+            '<button type="button" data-act="unaccept" data-arg="{}">Remove</button></p>',
+            "Still a stop. Note by" if one.stops else "Accepted by", given.name, given.date, given.reason, key, key,
+        )  # fmt: skip
+
     def _why(self, one: Finding, key: str) -> Markup:
         return h(
-            '<details data-key="why {}"><summary>Why</summary><div class="rig-working"><p>Found: {}</p><p>Allowed: {}</p>'
-            '<p class="rig-quiet">Rule {} · {} · <span class="rig-tag">{}</span></p></div></details>',
-            key, one.measured, one.limit, one.rule, one.source, one.status,
+            '<details data-key="why {}"><summary>Why</summary><div class="rig-working"><p>Found: {}</p>'
+            '<p>Allowed: {}</p><p class="rig-quiet">Rule {} · {} · {}</p></div></details>',
+            key, one.measured, one.limit, one.rule, one.source, status_tag(one.status),
         )  # fmt: skip
 
     def _open(self, not_stated: list[Finding]) -> Markup:
@@ -83,8 +99,8 @@ class FindingsSheet(Sheet):
         )
 
     def _acted(self, act: str, key: str) -> None:
-        one = next((f for f in self.session.findings if f"{f.rule}/{f.subject}" == key), None)
-        if one is None:
+        one = next((f for f in self.session.findings if key_of(f) == key), None)
+        if one is None or act not in ("remedy", "apply"):
             return
         cure = remedy(self.session.study, one)
         if act == "apply" and cure:

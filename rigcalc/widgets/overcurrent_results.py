@@ -200,12 +200,12 @@ def _class_line(one: CircuitStudy) -> Markup:
     return h("Class: {}, the first tried that carries it and breaks the short circuit.", label)
 
 
-def _start_line(one: CircuitStudy) -> Markup | str:
+def _start_line(one: CircuitStudy) -> Markup:
     if one.start_opens is None:
-        return ""
+        return Markup("")
     if one.start_opens:
         return h('<span class="rig-warn">▲ A start on it may last longer than it holds.</span>')
-    return "It holds through each start stated."
+    return Markup("It holds through each start stated.")
 
 
 def faults(study: Study, one: CircuitStudy) -> Markup:

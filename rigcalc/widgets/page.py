@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import ipywidgets
+from ipywidgets.widgets.widget import Widget
+from ipywidgets.widgets.widget_box import Box
 
 from rigcalc.errors import InputError
 from rigcalc.model import read_rig
 from rigcalc.rules.finding import Finding
+from rigcalc.widgets.accepting import AcceptPanel
 from rigcalc.widgets.findings import FindingsSheet
 from rigcalc.widgets.kit import Download, Header, Page, SaveOpen, Sheet, Stage, Store, column, h, two_columns
 from rigcalc.widgets.session import Session
@@ -54,20 +56,22 @@ class PageView:
         self.bar = Sheet()
         self.answer = Sheet(live=True)
         self.findings = FindingsSheet(session, self.topics)
+        self.accepting = AcceptPanel(session)
+        self.findings.on_act(self.accepting.acted)
         self.store.on_restored(self._restored)
         self.files.on_open(self._opened)
         self.bar.on_act(self._acted)
         session.on_change(self._changed)
 
-    def inputs(self) -> Sequence[ipywidgets.Widget]:
+    def inputs(self) -> Sequence[Widget]:
         """Pieces at the left."""
         return ()
 
-    def results(self) -> Sequence[ipywidgets.Widget]:
+    def results(self) -> Sequence[Widget]:
         """Pieces at the right."""
         return ()
 
-    def wide(self) -> Sequence[ipywidgets.Widget]:
+    def wide(self) -> Sequence[Widget]:
         """Pieces over the whole width, between the answer and the columns."""
         return ()
 
@@ -78,14 +82,14 @@ class PageView:
         """The answer to the page's question as one sentence of Markup, its deciding number in bold."""
         return ""
 
-    def view(self) -> ipywidgets.Box:
+    def view(self) -> Box:
         """The page as one widget, ready to be shown."""
         self._show()
-        parts = [self.header, self.store, self.answer, self.bar, self.files, *self.wide()]
+        parts: list[Widget] = [self.header, self.store, self.answer, self.bar, self.files, *self.wide()]
         if self.inputs() or self.results():
             parts.append(two_columns(column(*self.inputs()), column(*self.results())))
         cautions = Sheet(h('<div class="rig-caution">{}</div>', [h("<p>{}</p>", text) for text in CAUTIONS]))
-        return column(*parts, self.findings, cautions)
+        return column(*parts, self.findings, self.accepting.box, cautions)
 
     def _show(self) -> None:
         """Figures first: they are what a slider's hand waits for."""
@@ -137,4 +141,4 @@ class PageView:
 
 
 def _count(found: Sequence[Finding], severity: str) -> int:
-    return sum(one.severity == severity and one.accepted is None for one in found)
+    return sum(one.severity == severity and (one.stops or one.accepted is None) for one in found)
