@@ -107,9 +107,8 @@ def quantity_text(value: float, suffix: str, system: str, typed: str | None = No
     if typed is not None:
         return _with_unit(typed, SUFFIXES[suffix][0])
     unit = _unit(suffix, system)
-    if unit == SUFFIXES[suffix][0]:
-        return f"{value:.10g} {unit}"
-    shown = show(value, suffix, system, digits=4).removesuffix(f" {unit}")
+    digits = 6 if unit == SUFFIXES[suffix][0] else 4  # a converted value says no more than was typed
+    shown = show(value, suffix, system, digits).split(" ")[0]
     return f"{float(shown):.10g} {unit}"
 
 
