@@ -28,6 +28,7 @@ Null stands for "not stated" or "not available from a read source", never for ze
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from rigcalc.rules.finding import Finding
@@ -132,7 +133,7 @@ def _finding(one: Finding) -> dict[str, Any]:
 def as_text(study: Study, findings: tuple[Finding, ...]) -> str:
     """A readable page: energy, autonomy, circuits, findings, cautions."""
     lines = [f"{study.rig.name}, {study.rig.system_v} V", f"Rules: {study.rule_set.title}", ""]
-    lines += [*_energy_lines(study), "", *_run_lines(study), "", *_circuit_lines(study), ""]
+    lines += [*_energy_lines(study), "", *run_lines(study), "", *circuit_lines(study), ""]
     lines += [*finding_lines(findings), "", CAUTION]
     return "\n".join(lines) + "\n"
 
@@ -149,7 +150,8 @@ def _energy_lines(study: Study) -> list[str]:
     return [*lines, f"Autonomy      {autonomy.autonomy_d:.1f} d without charging{span}"]
 
 
-def _run_lines(study: Study) -> list[str]:
+def run_lines(study: Study) -> list[str]:
+    """The runs as a table: current, conductor, what it carries, its drop and limit."""
     rows = [("Run", "Name", "Current", "Conductor", "Carries", "Drop", "Limit")]
     for run in study.network.runs:
         pick = run.choice
@@ -167,7 +169,8 @@ def _run_lines(study: Study) -> list[str]:
     return _columns(rows)
 
 
-def _circuit_lines(study: Study) -> list[str]:
+def circuit_lines(study: Study) -> list[str]:
+    """The circuits as a table: load, window, fuse, class, short circuit."""
     rows = [("Circuit", "Run", "Load", "Window", "Fuse", "Class", "Short circuit")]
     for one in study.network.circuits:
         most = f"{significant(one.most_a)} A" if one.most_a is not None else "?"
@@ -186,7 +189,7 @@ def _circuit_lines(study: Study) -> list[str]:
     return _columns(rows)
 
 
-def _columns(rows: list[tuple[str, ...]]) -> list[str]:
+def _columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
