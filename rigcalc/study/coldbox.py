@@ -66,7 +66,7 @@ def most_wh(load: Load, day: LoadDay) -> float | None:
 
 def _hours(day: LoadDay) -> float:
     """Hours it is switched on: a box that does not state them is on all day. [h]"""
-    return day.hours_h if day.hours_h is not None and 0 < day.hours_h <= DAY_H else DAY_H
+    return day.hours_h if day.hours_h is not None and day.hours_h <= DAY_H else DAY_H
 
 
 def _standby_w(load: Load) -> float:
@@ -137,9 +137,9 @@ def _cell(
 
 
 def _duty(load: Load, day: LoadDay, energy_wh: float) -> float | None:
-    """Share of its hours that the compressor runs for that energy; None where its running power is not stated."""
+    """Share of its hours that the compressor runs for that energy; None where that is not known."""
     standby_w = _standby_w(load)
-    if day.running_w <= standby_w:
+    if day.running_w <= standby_w or not _hours(day):
         return None
     if energy_wh <= DAY_H * standby_w:
         return 0.0
