@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from rigcalc.errors import InputError
 from rigcalc.model.base import Amps, Celsius, Entry, Fraction, Id, Metres, Name, Note, Ohms, Percent, TypedText, Volts
+from rigcalc.tables.size_text import parse_size
 
 BANK = "bank"
 DeviceClass = Literal[
@@ -56,6 +58,17 @@ class Run(Entry):
     installation: Literal["insulated_wall", "enclosed", "clipped", "free_air"] | None = None
     sheathed: bool = Field(False, description="In a sheath, conduit or enclosure all the way to its device")
     drop_limit_percent: Percent | None = None
+
+    @model_validator(mode="after")
+    def _sizes_exist(self) -> Self:
+        for field in ("conductor", "return_conductor"):
+            text = getattr(self, field)
+            try:
+                if text is not None:
+                    parse_size(text)
+            except InputError as error:
+                raise InputError(f"{field} of run {self.id}", text, error.allowed) from None
+        return self
 
 
 class Device(Entry):

@@ -13,8 +13,8 @@ from rigcalc.rules.parts import judged, run_study
 from rigcalc.rules.search import use_conductor
 from rigcalc.rules.words import RIG, Candidates, found, joined, not_stated
 from rigcalc.study import Study
-from rigcalc.study.conductors import parse_size
 from rigcalc.tables.conductors import SERIES, ConductorSize, MinConductorSize, conductor, conductor_sizes
+from rigcalc.tables.size_text import parse_size
 
 
 def w07_smallest(study: Study) -> Iterator[Finding]:

@@ -10,9 +10,9 @@ from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import circuit, rig_run, run_study
 from rigcalc.rules.words import apart, days_apart, quantity
 from rigcalc.study import Study
-from rigcalc.study.conductors import parse_size
 from rigcalc.study.results import CircuitStudy
 from rigcalc.tables.overcurrent import device_class
+from rigcalc.tables.size_text import parse_size
 
 _WINDOW_RULES = ("P03", "P04", "P05", "P06", "P13")
 

@@ -117,8 +117,8 @@ def runtime_of(rig: Rig, load_ids: Sequence[str]) -> float:
     rig : Rig
         The bank at its stated temperature and rates.
     load_ids : sequence of str
-        Loads that run without a break; one that cycles runs at its duty cycle, one known only by a reading at the
-        mean of its day. Inverters among them add their idle draw.
+        Loads that run without a break; one that cycles runs at its duty cycle, or where a reading is all that is
+        known at the mean of its day. Inverters among them add their idle draw.
 
     Returns
     -------
@@ -143,10 +143,11 @@ def runtime_of(rig: Rig, load_ids: Sequence[str]) -> float:
 
 def _running_mean_w(load: Load) -> float:
     """Mean power at the appliance while it is in use. [W]"""
-    if load.power_w is None and load.current_a is None:
-        if load.reading is None:
-            raise InputError(f"Power of load {load.id}", None, "a power, a current with its voltage, or a reading")
+    has_power, has_duty = load.power_w is not None or load.current_a is not None, load.duty_cycle is not None
+    if has_power and (has_duty or not load.cycles):
+        return running_w(load) * (load.duty_cycle or 1.0)
+    if load.reading is not None:
         return load_day(load, None).energy_wh / DAY_H
-    if load.cycles and load.duty_cycle is None:
-        raise InputError(f"Duty cycle of load {load.id}", None, "the share of the time it runs, such as 0.35")
-    return running_w(load) * (load.duty_cycle or 1.0)
+    if has_power:
+        raise InputError(f"Duty cycle of {load.name}", None, "the share of the time it runs, such as 0.35")
+    raise InputError(f"Power of {load.name}", None, "a power, a current with its voltage, or a reading")

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from rigcalc.errors import InputError
 from rigcalc.formulas.conductor import (
     conductor_temperature_c,
     constant_power_current_a,
@@ -22,11 +20,9 @@ from rigcalc.study.ampacity import Bounds, Surroundings, bounds, capacity, judge
 from rigcalc.study.results import SizeCheck
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes, copper_constant
 from rigcalc.tables.rule_sets import RuleSet
+from rigcalc.tables.size_text import parse_size
 
 FT_M = 0.3048
-DEVICE_MARGIN_V = 0.2  # design rule B05: above the device's lowest working voltage
-_SIZE = re.compile(r"(?P<n>\d+(?:[.,]\d+)?|\d/0)\s*(?P<unit>awg|mm2|mm²|mm\^2|sqmm|mm|ga|gauge)?", re.IGNORECASE)
-_AWG, _MM2 = ("awg", "ga", "gauge"), ("mm2", "mm²", "mm^2", "sqmm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,42 +43,6 @@ class Demand:
     fuse_a: float | None  # the rating its conductors must allow
     fuse_class: str
     lowest_v: float | None  # at its end, margin included
-
-
-def parse_size(text: str) -> tuple[ConductorSize | None, tuple[str, ...]]:
-    """A size as printed on a cable, and what the text can mean where it can mean two things.
-
-    Examples
-    --------
-    >>> parse_size("10 AWG")[0].name, parse_size("6 mm²")[0].name, parse_size("6")[1]
-    ('10 AWG', '6 mm2', ('6 AWG (13.3 mm²)', '6 mm²'))
-    """
-    found = _SIZE.fullmatch(
-        text.strip().removeprefix("AWG ").strip() + (" awg" if text.strip().startswith("AWG ") else "")
-    )
-    if not found:
-        raise InputError("Conductor", text, "a size such as 10 AWG or 6 mm2")
-    number, unit = found["n"].replace(",", "."), (found["unit"] or "").lower()
-    if unit in _AWG or "/" in number:
-        return _named(f"{number} AWG", text), ()
-    if unit in _MM2:
-        return _named(f"{float(number):g} mm2", text), ()
-    return None, _meanings(number, unit)
-
-
-def _named(name: str, text: str) -> ConductorSize:
-    try:
-        return conductor(name)
-    except InputError:
-        raise InputError("Conductor", text, "a size of the tables: 18 to 4/0 AWG, 0.75 to 240 mm2") from None
-
-
-def _meanings(number: str, unit: str) -> tuple[str, ...]:
-    square = f"{float(number):g} mm²"
-    if unit == "mm":
-        return (square, f"{float(number):g} mm measured across")
-    awg = next((s for s in conductor_sizes("AWG") if s.name == f"{number} AWG"), None)
-    return (f"{awg.name} ({awg.area_mm2:.1f} mm²)", square) if awg else (square, f"{number} of another series")
 
 
 def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:

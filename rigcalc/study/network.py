@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
-from rigcalc.study.conductors import check, choose, loop_ohm, parse_size
+from rigcalc.study.conductors import check, choose, loop_ohm
 from rigcalc.study.overcurrent import start_opens
 from rigcalc.study.results import BlockStudy, CircuitStudy, NetworkStudy, RunStudy, SizeCheck
 from rigcalc.study.run_workings import circuit_workings, factor_workings, run_workings
@@ -12,6 +12,7 @@ from rigcalc.study.settle import Design, Pick, next_sizes, settle
 from rigcalc.study.tree import running_w
 from rigcalc.tables.conductors import ConductorSize, conductor_sizes
 from rigcalc.tables.rule_sets import RuleSet
+from rigcalc.tables.size_text import parse_size
 
 
 def network_study(rig: Rig, rules: RuleSet) -> NetworkStudy:

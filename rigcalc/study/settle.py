@@ -15,13 +15,15 @@ from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.solvers.radial import Branch, Solution, solve_radial
 from rigcalc.study.ampacity import Surroundings, surroundings
-from rigcalc.study.conductors import DEVICE_MARGIN_V, Demand, check, choose, loop_ohm, parse_size, rule_set_drop_v
+from rigcalc.study.conductors import Demand, check, choose, loop_ohm, rule_set_drop_v
 from rigcalc.study.drop_limits import DropLimit, drop_limits
 from rigcalc.study.overcurrent import Protection, breaker_floor_a, fault_resistance_ohm, protection
 from rigcalc.study.results import SizeCheck, Working
 from rigcalc.study.tree import Tree, together_w, tree
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes
+from rigcalc.tables.design_rules import design_limit
 from rigcalc.tables.rule_sets import RuleSet
+from rigcalc.tables.size_text import parse_size
 
 MOST_PASSES = 12
 GROW_ONLY_FROM = 4
@@ -126,7 +128,8 @@ def _lowest_v(rig: Rig) -> dict[str, float | None]:
     found = {load.id: load.lowest_working_v for load in rig.loads}
     found |= {inverter.id: inverter.lowest_input_v for inverter in rig.inverters}
     found |= {converter.id: converter.lowest_input_v for converter in rig.converters}
-    return {node: None if volts is None else volts + DEVICE_MARGIN_V for node, volts in found.items()}
+    margin_v = design_limit("B05", "margin_v").value
+    return {node: None if volts is None else volts + margin_v for node, volts in found.items()}
 
 
 def demand_of(design: Design, run: Run) -> Demand:

@@ -13,11 +13,11 @@ from rigcalc.formulas.conductor import copper_kg
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study import Study
-from rigcalc.study.conductors import parse_size
 from rigcalc.study.network import distance_limit
 from rigcalc.study.results import NOT_AVAILABLE, Supply, SupplyWay
 from rigcalc.study.settle import Design, Pick, settle
 from rigcalc.tables.overcurrent import device_class
+from rigcalc.tables.size_text import parse_size
 from rigcalc.units import show
 
 ENDS_OF_A_RUN, CONTACTS_OF_A_FUSE = 4, 2

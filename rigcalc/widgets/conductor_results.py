@@ -8,8 +8,8 @@ from rigcalc.model.network import BANK
 from rigcalc.rules.parts import rig_run, run_study, voltages
 from rigcalc.rules.words import apart
 from rigcalc.study import Study
-from rigcalc.study.conductors import DEVICE_MARGIN_V
 from rigcalc.study.results import NOT_AVAILABLE, CircuitStudy, RunStudy, SizeCheck
+from rigcalc.tables.design_rules import design_limit
 from rigcalc.tables.rule_sets import RULE_SETS
 from rigcalc.units import show, significant
 from rigcalc.widgets.kit import Markup, h
@@ -138,7 +138,7 @@ def _limit_rows(study: Study, run: RunStudy, tried: list[SizeCheck]) -> Iterable
     yield "Room for the fuse", need, made([_up_to(amps(one.fuse_limit_a)) for one in tried], "fuse")
     lowest_v = device_lowest_v(study, run.run_id)
     if lowest_v is not None:
-        need = f"{significant(lowest_v + DEVICE_MARGIN_V)} V or more"
+        need = f"{significant(lowest_v + design_limit('B05', 'margin_v').value)} V or more"
         yield "Volts at the device", need, made([f"{significant(one.end_v)} V" for one in tried], "voltage")
     last = [DECIDED[run.decided_by] if is_choice and study.network.available else "" for is_choice in most]
     yield "Decided by", "", [_cell(text, False, is_choice) for text, is_choice in zip(last, most, strict=True)]

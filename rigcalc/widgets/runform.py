@@ -7,7 +7,7 @@ from typing import Any
 from rigcalc.errors import InputError
 from rigcalc.model.edit import Change, change
 from rigcalc.rules.parts import run_study
-from rigcalc.study.conductors import parse_size
+from rigcalc.tables.size_text import parse_size
 from rigcalc.widgets.forms import Box, spec_of
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session

@@ -16,8 +16,6 @@ from rigcalc.model.edit import changed
 from rigcalc.rules import SEVERITIES, Finding, findings, remedy
 from rigcalc.rules.words import apart
 from rigcalc.study import study
-from rigcalc.study.conductors import DEVICE_MARGIN_V
-from rigcalc.tables.design_rules import design_limit
 from rigcalc.tables.rule_sets import RULE_SETS
 from tests.rigs import EXAMPLES, small, small_data
 from tests.rules.cases import CASES, bank, both, device, free_fuse, lamp, run, top
@@ -121,10 +119,6 @@ def test_a_stated_window_is_judged_by_both_its_edges():
     """15 A on 14 AWG is the most, and 75 % of it the most it carries for hours: 11.25 A at 25 °C."""
     assert not [one for one in heard(device(2, rating_a=15.0)) if one.rule.startswith("P")]
     assert only(heard(lamp(max_fuse_a=None), device(2, rating_a=15.5)), "P03").stops
-
-
-def test_the_margin_of_the_voltage_rule_is_the_one_the_study_sizes_by():
-    assert design_limit("B05", "margin_v").value == DEVICE_MARGIN_V
 
 
 def test_the_remedy_of_a_shared_way_adds_least_copper():

@@ -12,10 +12,10 @@ from rigcalc.errors import InputError
 from rigcalc.model import Rig, rig_from_data
 from rigcalc.rules import findings
 from rigcalc.study import study
-from rigcalc.study.conductors import parse_size
 from rigcalc.study.results import NetworkStudy, RunStudy
 from rigcalc.tables.conductors import conductor
 from rigcalc.tables.overcurrent import ratings
+from rigcalc.tables.size_text import parse_size
 from tests.rigs import small_data
 
 RULE_SETS = ("us_boat", "na_vehicle", "iec_vehicle", "na_cabin", "iec_cabin", "strictest_of_all")
