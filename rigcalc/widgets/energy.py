@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import ipywidgets
+from ipywidgets.widgets.widget import Widget
+from ipywidgets.widgets.widget_box import Box as Container
 
 from rigcalc.model import Load
 from rigcalc.study.working import figure
@@ -40,11 +41,11 @@ class EnergyPage(PageView):
         self.bars, self.ways = Plot(), Plot()
         self.loads, self.compare, self.cold, self.rest = Sheet(), Sheet(), Sheet(), Sheet()
 
-    def inputs(self) -> Sequence[ipywidgets.Widget]:
+    def inputs(self) -> Sequence[Widget]:
         """Load to compare, air, inverters, converters."""
         return self.pick, self.air.fields, self.inverters.box, self.converters.box
 
-    def results(self) -> Sequence[ipywidgets.Widget]:
+    def results(self) -> Sequence[Widget]:
         """Bars, tables, the chosen load by each way, cold boxes."""
         return self.bars, self.loads, self.compare, self.ways, self.cold, self.rest
 
@@ -110,12 +111,6 @@ class EnergyPage(PageView):
         self._refresh_load(load)
 
 
-def energy_page(session: Session) -> ipywidgets.Box:
-    """The page on daily energy as a widget.
-
-    Parameters
-    ----------
-    session : Session
-        From `open_rig`.
-    """
+def energy_page(session: Session) -> Container:
+    """The page over a session, ready to be shown."""
     return EnergyPage(session).view()

@@ -34,10 +34,15 @@ def days(value: float) -> str:
 
     Examples
     --------
-    >>> days(1.369), days(float("inf"))
-    ('1.4 d', 'no end')
+    >>> days(1.019), days(12.34), days(float("inf"))
+    ('1.02 d', '12.3 d', 'no end')
     """
-    return f"{significant(value, 2)} d" if isfinite(value) else "no end"
+    return f"{days_number(value)} d" if isfinite(value) else "no end"
+
+
+def days_number(value: float) -> str:
+    """Days without the unit: two decimals below 10, so that what just misses does not look met."""
+    return f"{value:.2f}" if value < 10 else significant(value)
 
 
 def span(spread: Spread) -> str:

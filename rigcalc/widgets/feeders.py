@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from ipywidgets.widgets.widget_box import Box as PieceBox
+from ipywidgets.widgets.widget_box import Box as Container
 
 from rigcalc.errors import InputError
 from rigcalc.model import Rig
@@ -136,7 +136,7 @@ class FeederForms:
         self.draft: Draft | None = None
         self.add = Sheet()
         self.add.on_act(self._acted)
-        self.box: PieceBox = column()
+        self.box: Container = column()
         self.refresh()
 
     def refresh(self) -> None:

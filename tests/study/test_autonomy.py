@@ -192,8 +192,13 @@ class TestRunTime:
 
     @pytest.mark.parametrize("one", [unstated(), unstated(power_w=50.0, cycles=True)])
     def test_what_is_not_stated_is_asked_for(self, one):
-        with pytest.raises(InputError, match="of load one is empty"):
+        with pytest.raises(InputError, match=f"(Power|Duty cycle) of {one['name']} is empty"):
             runtime_of(rig_of(one), ["one"])
+
+    def test_a_cycling_load_without_duty_cycle_runs_at_the_mean_of_its_reading(self):
+        read = {"energy_wh": 960.0, "over_h": 48.0, "at": "dc_at_appliance"}
+        rig = rig_of(load(power_w=50.0, cycles=True, duty_cycle=None, reading=read))
+        assert runtime_of(rig, ["one"]) == pytest.approx(1024 / 20)
 
     def test_unknown_load(self):
         with pytest.raises(InputError, match="Load is 'two'"):
