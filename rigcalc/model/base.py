@@ -46,7 +46,9 @@ TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40, patter
 
 Fraction = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
 Watts = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
+RatedWatts = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
 Amps = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
+RatedAmps = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
 Volts = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
 WattHours = Annotated[float, Field(ge=0, le=10_000_000, allow_inf_nan=False)]
 AmpHours = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]

@@ -13,6 +13,7 @@ from rigcalc.model.rig import Rig
 
 LARGEST_FILE_CHARACTERS = 2_000_000
 MOST_KEYS = 64
+MOST_ENTRIES = 1000
 _HEAD = {"format": "rigcalc-rig", "version": 1}
 _SAVED = "the text of a saved rig file"
 
@@ -44,7 +45,9 @@ def read_rig(text: str) -> Rig:
     """
     if len(text) > LARGEST_FILE_CHARACTERS:
         raise InputError("Rig file", f"{len(text)} characters long", f"at most {LARGEST_FILE_CHARACTERS}")
-    return rig_from_data(_json(text))
+    data = _json(text)
+    _no_long_list(data)
+    return rig_from_data(data)
 
 
 def rig_from_data(data: Any) -> Rig:
@@ -72,8 +75,8 @@ def rig_data(rig: Rig) -> dict[str, Any]:
 
 
 def write_rig(rig: Rig) -> str:
-    """The text of a rig file: stated fields only, two-space indent, a newline at the end."""
-    return json.dumps(rig_data(rig), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    """The text of a rig file: stated fields only, what was typed last in each part, a newline at the end."""
+    return json.dumps(_typed_last(rig_data(rig)), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def schema() -> str:
@@ -82,6 +85,23 @@ def schema() -> str:
     found["required"] = [*_HEAD, *found["required"]]
     head = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
     return json.dumps(head | found, indent=1, ensure_ascii=False) + "\n"
+
+
+def _no_long_list(data: Any) -> None:
+    waiting = [data]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, list) and len(one) > MOST_ENTRIES:
+            raise InputError("List in the rig file", f"{len(one)} entries long", f"at most {MOST_ENTRIES} entries")
+        waiting += one.values() if isinstance(one, dict) else one if isinstance(one, list) else []
+
+
+def _typed_last(value: Any) -> Any:
+    if isinstance(value, list):
+        return [_typed_last(one) for one in value]
+    if not isinstance(value, dict):
+        return value
+    return {key: _typed_last(value[key]) for key in sorted(value, key="typed".__eq__)}
 
 
 def _as_data(value: object) -> Any:

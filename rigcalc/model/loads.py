@@ -20,6 +20,7 @@ from rigcalc.model.base import (
     Metres,
     Name,
     Note,
+    RatedWatts,
     Seconds,
     Volts,
     WattHours,
@@ -38,7 +39,7 @@ class Reading(Entry):
     energy_wh: WattHours | None = None
     charge_ah: AmpHours | None = None
     voltage_v: Volts | None = Field(None, description="Mean voltage at the meter, needed with a charge in Ah")
-    over_h: Annotated[Hours, Field(gt=0)]
+    over_h: Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
     at: PointOfMeasurement
     ambient_c: Celsius | None = None
     meter: Name | None = None
@@ -149,7 +150,7 @@ class Inverter(Entry):
 
     id: Id
     name: Name
-    rated_w: Annotated[Watts, Field(gt=0)]
+    rated_w: RatedWatts
     idle_w: Watts | None = None
     on_h: Annotated[float, Field(ge=0, le=24, allow_inf_nan=False)]
     efficiency_10: Fraction | None = Field(None, description="At 10 % of rated power")
@@ -179,5 +180,5 @@ class Converter(Entry):
     name: Name
     output_v: Volts
     efficiency: Fraction
-    rated_w: Annotated[Watts, Field(gt=0)] | None = None
+    rated_w: RatedWatts | None = None
     lowest_input_v: Volts | None = None

@@ -30,8 +30,9 @@ _BOUNDS = (("gt", "more than {:g}"), ("ge", "{:g} or more"), ("lt", "less than {
 
 def raise_first(error: ValidationError, data: Mapping[str, Any]) -> NoReturn:
     """The first problem, in the person's terms; ``data`` is what was checked."""
-    first = error.errors(include_url=False)[0]
-    loc, given, kind = first["loc"], first["input"], first["type"]
+    first = error.errors(include_url=False, include_input=False)[0]
+    loc, kind = first["loc"], first["type"]
+    given = _at(loc, data)
     inner = first.get("ctx", {}).get("error")
     if isinstance(inner, InputError):
         raise inner from None
@@ -45,6 +46,13 @@ def raise_first(error: ValidationError, data: Mapping[str, Any]) -> NoReturn:
     if kind == "too_long":
         raise InputError(where, f"{len(given)} entries long", f"at most {first['ctx']['max_length']} entries") from None
     raise InputError(where, given, _allowed(kind, first["msg"], first.get("ctx", {}))) from None
+
+
+def _at(loc: Loc, data: Any) -> Any:
+    for part in loc:
+        known = part in data if isinstance(data, dict) else isinstance(data, list | tuple) and isinstance(part, int)
+        data = data[part] if known else None
+    return data
 
 
 def _raise_unreadable(data: Mapping[str, Any]) -> NoReturn:

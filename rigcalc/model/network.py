@@ -7,7 +7,21 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from rigcalc.errors import InputError
-from rigcalc.model.base import Amps, Celsius, Entry, Fraction, Id, Metres, Name, Note, Ohms, Percent, TypedText, Volts
+from rigcalc.model.base import (
+    Amps,
+    Celsius,
+    Entry,
+    Fraction,
+    Id,
+    Metres,
+    Name,
+    Note,
+    Ohms,
+    Percent,
+    RatedAmps,
+    TypedText,
+    Volts,
+)
 from rigcalc.tables.size_text import parse_size
 
 BANK = "bank"
@@ -78,9 +92,9 @@ class Device(Entry):
     run_id: Id
     conductor: Literal["positive", "negative"] = "positive"
     device_class: DeviceClass | None = None
-    rating_a: Annotated[Amps, Field(gt=0)] | None = None
+    rating_a: RatedAmps | None = None
     distance_m: Metres | None = Field(None, description="Along the conductor from where the run leaves its source")
     voltage_rating_v: Volts | None = None
-    interrupting_a: Annotated[Amps, Field(gt=0)] | None = None
-    holder_rating_a: Annotated[Amps, Field(gt=0)] | None = None
+    interrupting_a: RatedAmps | None = None
+    holder_rating_a: RatedAmps | None = None
     ambient_c: Celsius | None = None
