@@ -166,7 +166,7 @@ def run_lines(study: Study) -> list[str]:
                 f"{run.drop_limit_percent:.3g} %" if run.drop_limit_percent is not None else "-",
             )
         )
-    return _columns(rows)
+    return columns(rows)
 
 
 def circuit_lines(study: Study) -> list[str]:
@@ -186,10 +186,10 @@ def circuit_lines(study: Study) -> list[str]:
                 f"{one.prospective_a:.0f} A" if one.prospective_a is not None else "not known",
             )
         )
-    return _columns(rows)
+    return columns(rows)
 
 
-def _columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
+def columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
