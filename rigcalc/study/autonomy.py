@@ -25,11 +25,12 @@ from rigcalc.study.bank import (
 )
 from rigcalc.study.currents import currents, mean_power_w
 from rigcalc.study.day import load_day
+from rigcalc.study.feeding import feeders, read_behind
 from rigcalc.study.results import AutonomyStudy, EnergyStudy
 from rigcalc.study.tree import running_w
 from rigcalc.tables.battery import chemistry
 
-Needed = tuple[float, int, float]  # rated Wh at the design current, strings of this unit, Ah
+Needed = tuple[float | None, int | None, float | None]  # rated Wh at the design current, strings of this unit, Ah
 
 
 def autonomy_study(rig: Rig, energy: EnergyStudy) -> AutonomyStudy:
@@ -47,42 +48,26 @@ def autonomy_study(rig: Rig, energy: EnergyStudy) -> AutonomyStudy:
     AutonomyStudy
         Days without charging; None where nothing is drawn.
     """
-    bank, state = rig.bank, bank_state(rig.bank)
-    drawn = drawn_wh(bank, energy.daily_energy_wh)
+    bank, state, daily_wh = rig.bank, bank_state(rig.bank), energy.daily_energy_wh
+    drawn = drawn_wh(bank, daily_wh)
     current_a = mean_current_a(bank, drawn)
     rate, flow = capacity_at(state, current_a), currents(rig)
-    rated_wh = bank_capacity_wh(
-        bank.unit_capacity_ah, chemistry(bank.chemistry).cell_v, bank.cells_per_unit, bank.series, bank.parallel
-    )
+    cell_v = chemistry(bank.chemistry).cell_v
+    rated_wh = bank_capacity_wh(bank.unit_capacity_ah, cell_v, bank.cells_per_unit, bank.series, bank.parallel)
     strict = _strict_d(state, current_a, drawn) if drawn else None
-    wanted_d = bank.wanted_autonomy_days
-    needed = _needed(state, drawn, wanted_d, current_a) if drawn and wanted_d else None
+    needed = _needed(state, drawn, bank.wanted_autonomy_days, current_a)
     found = AutonomyStudy(
-        bank_wh=rated_wh,
-        capacity_ah=bank.capacity_ah,
-        rate_current_a=current_a,
-        capacity_at_rate_ah=rate.capacity_ah,
-        rate_known=rate.known,
-        rate_status=rate.status,
-        temperature_fraction=state.cold.fraction,
-        temperature_status=state.cold.status,
-        usable_wh=usable_wh(state, current_a),
-        autonomy_d=_days(state, energy.daily_energy_wh),
-        autonomy_10_d=_days(state, energy.daily_90_wh),
-        autonomy_90_d=_days(state, energy.daily_10_wh),
-        autonomy_strict_d=strict,
-        aged_d=strict,
-        nominal_d=nominal_autonomy_d(rated_wh, energy.daily_energy_wh) if energy.daily_energy_wh else None,
-        adds_most=energy.adds_most,
-        needed_wh=needed[0] if needed else None,
-        needed_strings=needed[1] if needed else None,
-        needed_ah=needed[2] if needed else None,
-        running_a=flow.running_a,
-        starting_a=flow.starting_a,
-        starting_load=flow.starting_load,
-        limit_a=flow.limit_a,
-        peak_limit_a=flow.peak_limit_a,
-    )
+        bank_wh=rated_wh, capacity_ah=bank.capacity_ah, rate_current_a=current_a,
+        capacity_at_rate_ah=rate.capacity_ah, rate_known=rate.known, rate_status=rate.status,
+        temperature_fraction=state.cold.fraction, temperature_status=state.cold.status,
+        usable_wh=usable_wh(state, current_a), autonomy_d=_days(state, daily_wh),
+        autonomy_10_d=_days(state, energy.daily_90_wh), autonomy_90_d=_days(state, energy.daily_10_wh),
+        autonomy_strict_d=strict, aged_d=strict,
+        nominal_d=nominal_autonomy_d(rated_wh, daily_wh) if daily_wh else None,
+        adds_most=energy.adds_most, needed_wh=needed[0], needed_strings=needed[1], needed_ah=needed[2],
+        running_a=flow.running_a, starting_a=flow.starting_a, starting_load=flow.starting_load,
+        limit_a=flow.limit_a, peak_limit_a=flow.peak_limit_a,
+    )  # fmt: skip
     return replace(found, workings=(*autonomy_workings(state, energy, found), *flow.workings))
 
 
@@ -97,8 +82,10 @@ def _strict_d(state: BankState, current_a: float, drawn: float) -> float:
     return autonomy_strict_d(capacity, state.cold.fraction, bank.depth_of_discharge, bank.end_of_life_fraction, drawn)
 
 
-def _needed(state: BankState, drawn: float, wanted_d: float, current_a: float) -> Needed:
+def _needed(state: BankState, drawn: float, wanted_d: float | None, current_a: float) -> Needed:
     """The bank for the wanted days; more strings share the current and each gives a little more."""
+    if not drawn or wanted_d is None:
+        return None, None, None
     bank = state.bank
     allowances = (state.cold.fraction, bank.depth_of_discharge, bank.end_of_life_fraction)
     wanted_wh = bank_needed_wh(drawn, wanted_d, *allowances)
@@ -134,20 +121,21 @@ def runtime_of(rig: Rig, load_ids: Sequence[str]) -> float:
     for load_id in load_ids:
         if load_id not in by_id:
             raise InputError("Load", load_id, "the id of a load of this rig")
-    power_w = mean_power_w(rig, {load_id: _running_mean_w(by_id[load_id]) for load_id in load_ids})
+    power_w = mean_power_w(rig, {load_id: _running_mean_w(rig, by_id[load_id]) for load_id in load_ids})
     if not power_w:
         return inf
     drawn_w = drawn_wh(rig.bank, power_w)
     return runtime_h(usable_wh(bank_state(rig.bank), charge_ah(drawn_w, rig.bank.nominal_v)), drawn_w)
 
 
-def _running_mean_w(load: Load) -> float:
+def _running_mean_w(rig: Rig, load: Load) -> float:
     """Mean power at the appliance while it is in use. [W]"""
     has_power, has_duty = load.power_w is not None or load.current_a is not None, load.duty_cycle is not None
     if has_power and (has_duty or not load.cycles):
         return running_w(load) * (load.duty_cycle or 1.0)
     if load.reading is not None:
-        return load_day(load, None).energy_wh / DAY_H
+        day = load_day(load, None)
+        return day.energy_wh / read_behind(rig, load, day, feeders(rig)) / DAY_H
     if has_power:
         raise InputError(f"Duty cycle of {load.name}", None, "the share of the time it runs, such as 0.35")
     raise InputError(f"Power of {load.name}", None, "a power, a current with its voltage, or a reading")

@@ -40,10 +40,10 @@ def cold(bank: Bank) -> Cold:
     if at_c >= BASE_C:
         base = next(row for row_c, _, row in table if row_c == BASE_C)
         outside = lead and at_c > high_c
-        return _cold(1.0, base, f"{at_c:g} °C; warmer than {BASE_C:g} °C gains nothing", outside)
+        return _cold(1.0, base, f"{round(at_c, 1):g} °C; warmer than {BASE_C:g} °C gains nothing", outside)
     value = interpolate(max(at_c, low_c), [(row_c, value) for row_c, value, _ in table], "Temperature of the bank")
     fraction = size_factor_to_fraction(value) if lead else value
-    numbers = f"K_T = {value:.3g} at {at_c:g} °C" if lead else f"{at_c:g} °C"
+    numbers = f"K_T = {value:.3g} at {round(at_c, 1):g} °C" if lead else f"{round(at_c, 1):g} °C"
     if at_c < low_c:
         numbers += f"; the table ends at {low_c:.1f} °C, and its last row is too much here"
     return _cold(fraction, _weaker(table, max(at_c, low_c)), numbers, at_c < low_c, lead)

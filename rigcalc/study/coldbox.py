@@ -84,12 +84,19 @@ def moved(own: Spread, factors: Spread, most: float | None) -> Spread:
 def move_working(load: Load, own: Spread, there: Spread, ambient_c: float, inside_c: float) -> Working:
     """How the energy in the other room came about."""
     box_c = load.cold_box.inside_c if load.cold_box else inside_c
+    below, above = (coldbox_assumption(name) for name in ("evaporator_below_inside_k", "condenser_above_ambient_k"))
+    low, high = (coldbox_assumption(name).value for name in ("constant_share_low", "constant_share_high"))
     numbers = (
-        f"E1 = {figure(own.likely)} Wh at T1 = {own_ambient_c(load):g} °C, T_i1 = {box_c:g} °C; T2 = {ambient_c:g} °C, "
-        f"T_i2 = {inside_c:g} °C; E0 from 0 to 30 % of E1; evaporator 10 K below inside, condenser 15 K above the room"
+        f"E1 = {figure(own.likely)} Wh at T1 = {_degrees(own_ambient_c(load) or 0.0)}, T_i1 = {_degrees(box_c)}; "
+        f"T2 = {_degrees(ambient_c)}, T_i2 = {_degrees(inside_c)}; E0 from {100 * low:g} to {100 * high:g} % of E1; "
+        f"evaporator {below.value:g} K below inside, condenser {above.value:g} K above the room"
     )
-    what = f"A day of {load.name} at {ambient_c:g} °C, {inside_c:g} °C inside"
-    return sourced(what, EQUATION, numbers, band(there, "Wh"), coldbox_assumption("evaporator_below_inside_k"))
+    what = f"A day of {load.name} at {_degrees(ambient_c)}, {_degrees(inside_c)} inside"
+    return sourced(what, EQUATION, numbers, band(there, "Wh"), below)
+
+
+def _degrees(value_c: float) -> str:
+    return f"{round(value_c, 1):g} °C"
 
 
 def cells(load: Load, day: LoadDay, own: Spread, factor: float, bank: BankState) -> list[ColdBoxCell]:

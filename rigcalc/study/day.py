@@ -101,7 +101,7 @@ def day_working(load: Load, day: LoadDay) -> Working:
     what = f"A day of {load.name} at the {day.point}"
     status, result = load.provenance or "not stated", f"{figure(day.energy_wh)} Wh"
     if day.missing:
-        return Working(what, "", f"not stated: {', '.join(day.missing)}", "0 Wh", "typed for this load", "", status)
+        return Working(what, "", f"not stated: {', '.join(day.missing)}", "0 Wh", "stated for this load", "", status)
     reading = load.reading
     if reading is not None:
         read = f"{figure(reading.energy_wh or 0.0)} Wh"
@@ -114,7 +114,7 @@ def day_working(load: Load, day: LoadDay) -> Working:
     if load.standby_w:
         numbers += f" + {load.quantity} · {figure(load.standby_w)} W · {figure(DAY_H - (day.running_h or 0.0))} h"
     equation = "E = n (P · h · d + P_sb · (24 h − h · d))" if load.standby_w else "E = n · P · h · d"
-    return Working(what, equation, numbers, result, "typed for this load", "", status)
+    return Working(what, equation, numbers, result, "stated for this load", "", status)
 
 
 def _words(at: str) -> str:

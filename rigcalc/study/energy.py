@@ -34,19 +34,16 @@ def energy_study(rig: Rig) -> EnergyStudy:
         Loads and inverters whose energies add up to the day, its range, ways of feeding, cold boxes.
     """
     by_id = feeders(rig)
-    kinds: list[str | None] = [one.id for one in rig.day_types]
-    days = {kind: rig_day(rig, kind, by_id) for kind in kinds or [None]}
+    days = _days(rig, by_id)
     design = max(days.values(), key=lambda day: day.total_wh)
     rows = tuple(_row(rig, days, design, at, by_id) for at in range(len(rig.loads)))
-    inverters = tuple(_inverter(by_id[one.id], design, days) for one in rig.inverters)
     total, quantiles = design.total_wh, _quantiles(rig, rows, design)
-    guessed = sum(row.battery_wh.likely for row in rows if row.provenance in (None, "guess"))
     by_day = {kind: day.total_wh for kind, day in days.items() if kind is not None}
-    guess_share = share(guessed, total) if total else 0.0
+    guess_share = share(sum(row.battery_wh.likely for row in rows if _guessed(row)), total) if total else 0.0
     return EnergyStudy(
         day_type=design.day_type,
         rows=rows,
-        inverters=inverters,
+        inverters=tuple(_inverter(by_id[one.id], design, days) for one in rig.inverters),
         daily_energy_wh=total,
         daily_10_wh=quantiles[0],
         daily_90_wh=quantiles[1],
@@ -60,6 +57,16 @@ def energy_study(rig: Rig) -> EnergyStudy:
         hot_duty=_hot_duties(rig, design),
         workings=study_workings(rig, by_day, rows, design, quantiles, guess_share),
     )
+
+
+def _days(rig: Rig, by_id: dict[str, Feeder]) -> dict[str | None, RigDay]:
+    kinds: list[str | None] = [one.id for one in rig.day_types]
+    return {kind: rig_day(rig, kind, by_id) for kind in kinds or [None]}
+
+
+def _guessed(row: LoadEnergy) -> bool:
+    """Guessed, or it does not say how its figures are known."""
+    return row.provenance in (None, "guess")
 
 
 def _row(rig: Rig, days: dict[str | None, RigDay], design: RigDay, at: int, by_id: dict[str, Feeder]) -> LoadEnergy:
@@ -78,7 +85,7 @@ def _row(rig: Rig, days: dict[str | None, RigDay], design: RigDay, at: int, by_i
         by_day_type={kind: _battery_wh(day, at) for kind, day in days.items() if kind is not None},
         missing=entry.day.missing,
         workings=row_workings(rig, entry, factor, design),
-        notes=entry.notes,
+        notes=entry.notes + ((entry.room_note,) if entry.room_note else ()),
     )
 
 

@@ -35,8 +35,8 @@ def inventory(rig: Rig) -> pd.DataFrame:
 
 
 _INVENTORY = [
-    "id", "load", "quantity", "known by", "power_w", "hours_h", "duty_cycle", "standby_w", "starting_w", "feed",
-    "fed by", "day_wh", "low_wh", "high_wh", "not stated", "notes",
+    "id", "load", "quantity", "known by", "power_w", "hours_h", "duty_cycle", "standby_w", "starting_w", "read at",
+    "feed", "fed by", "day_wh", "low_wh", "high_wh", "not stated", "notes",
 ]  # fmt: skip
 
 
@@ -53,6 +53,7 @@ def _stated(entry: Entry) -> list[object]:
         load.duty_cycle,
         load.standby_w,
         load.starting_power_w,
+        load.reading.at if load.reading else None,
         load.feed,
         load.fed_by,
         own.likely,

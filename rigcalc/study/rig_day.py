@@ -13,6 +13,7 @@ from rigcalc.study.feeding import Feeder, Part, ac_part, converter_efficiency, r
 from rigcalc.study.results import Spread
 from rigcalc.study.working import band, figure
 from rigcalc.tables.battery import provenance_spread
+from rigcalc.units import show
 
 UNSTATED_PROVENANCE = "guess"
 
@@ -28,6 +29,7 @@ class Entry:
     appliance_wh: Spread
     read_factor: float | None  # battery over appliance where it was read at the battery
     notes: tuple[str, ...]
+    room_note: str  # how a cold box was moved, or why it was not
 
     @property
     def ac_wh(self) -> float:
@@ -83,8 +85,8 @@ def _entry(rig: Rig, load: Load, day: LoadDay, by_id: dict[str, Feeder]) -> Entr
     behind = read_behind(rig, load, day, by_id)
     own, range_note = _range(load, day, day.energy_wh / behind)
     counted, there, room_note = _in_the_usual_room(rig, load, day, own)
-    notes = (*day.notes, *(note for note in (range_note, room_note) if note), *_inverter_notes(load, day, by_id))
-    return Entry(load, day, own, counted, there, behind if day.point == BATTERY else None, notes)
+    notes = (*day.notes, *((range_note,) if range_note else ()), *_inverter_notes(load, day, by_id))
+    return Entry(load, day, own, counted, there, behind if day.point == BATTERY else None, notes, room_note)
 
 
 def _range(load: Load, day: LoadDay, likely: float) -> tuple[Spread, str]:
@@ -106,14 +108,14 @@ def _in_the_usual_room(rig: Rig, load: Load, day: LoadDay, own: Spread) -> tuple
     if load.cold_box is None or day.missing:
         return day, own, ""
     factors = coldbox.move(load, rig.ambient_usual_c, load.cold_box.inside_c)
+    own_c, usual = coldbox.own_ambient_c(load), show(rig.ambient_usual_c, "c", rig.units)
     if factors is None:
-        own_c = coldbox.own_ambient_c(load)
-        why = "not stated" if own_c is None else f"{own_c:g} °C, hardly above its inside or below"
-        return day, own, f"the air its figures belong to is {why}: not moved to {rig.ambient_usual_c:g} °C"
+        why = "not stated" if own_c is None else f"{show(own_c, 'c', rig.units)}, hardly above its inside or below"
+        return day, own, f"the air its figures belong to is {why}: not moved to {usual}"
     there = coldbox.moved(own, factors, coldbox.most_wh(load, day))
-    if factors.likely == 1:
+    if own_c is None or factors.likely == 1:
         return day, there, ""
-    note = f"moved from {coldbox.own_ambient_c(load):g} °C to the usual {rig.ambient_usual_c:g} °C: {band(there, 'Wh')}"
+    note = f"moved from {show(own_c, 'c', rig.units)} to the usual {usual}: {band(there, 'Wh')}"
     return replace(day, running_h=None), there, note
 
 

@@ -200,6 +200,12 @@ class TestRunTime:
         rig = rig_of(load(power_w=50.0, cycles=True, duty_cycle=None, reading=read))
         assert runtime_of(rig, ["one"]) == pytest.approx(1024 / 20)
 
+    def test_a_reading_at_the_plug_holds_the_adapter_already(self):
+        read = {"energy_wh": 480.0, "over_h": 24.0, "at": "wall_plug"}
+        brick = unstated(reading=read, feed="inverter_adapter", fed_by="inv", adapter_efficiency=0.5)
+        rig = rig_of(brick, inverters=[inverter(efficiency=0.8)])
+        assert runtime_of(rig, ["one"]) == pytest.approx(1024 / (20 / 0.8))
+
     def test_unknown_load(self):
         with pytest.raises(InputError, match="Load is 'two'"):
             runtime_of(rig_of(load()), ["two"])

@@ -44,7 +44,7 @@ class TestAgainstTheModelNoEvidence:
         row = row_of(energy_of(box(**EXACT), ambient_usual_c=float(usual_c)))
         end = row.appliance_wh.low if relative < 1 else row.appliance_wh.high
         assert end == pytest.approx(500 * relative, abs=2.5)
-        assert any("moved from 25 °C" in note for note in row.notes)
+        assert any("moved from 25.0 °C" in note for note in row.notes)
 
 
 def test_in_its_own_room_nothing_moves():

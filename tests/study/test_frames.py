@@ -27,6 +27,7 @@ def test_inventory_keeps_a_cold_box_in_its_own_room_and_names_what_is_missing():
     box = load("box", cold_box={"inside_c": 4.0}, duty_ambient_c=32.0)
     table = frames.inventory(rig_of(box, unstated("lamp", power_w=5.0, quantity=3))).set_index("id")
     assert table.loc["box", "day_wh"] == pytest.approx(500)
+    assert table.loc["box", "notes"] == ""
     assert table.loc["lamp", "not stated"] == "hours of use"
     assert table.loc["lamp", "power_w"] == pytest.approx(5)
 
