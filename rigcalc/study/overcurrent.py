@@ -63,7 +63,7 @@ def fault_resistance_ohm(rig: Rig) -> tuple[float, Working]:
         numbers = f"{bank.cells_per_unit} cells of {1000 * per_12v / 400:g} mΩ at 100 Ah, {bank.unit_capacity_ah:g} Ah"
         source, status = "common practice, no source", "memory"
     else:
-        figure = battery_figure("lead", "fault_resistance_ohm_ah_per_12v")
+        figure = battery_figure(bank.chemistry, "fault_resistance_ohm_ah_per_12v")
         unit_nominal_v = bank.nominal_v / bank.series
         per_12v = figure.value if figure else 0.25
         unit_ohm = lead_unit_resistance_ohm(bank.unit_capacity_ah, unit_nominal_v, per_12v)
