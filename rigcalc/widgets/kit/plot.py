@@ -22,7 +22,8 @@ class Figure(Protocol):
 class Plot(Piece):
     """Draws what `show` is given. A plain dict with ``data`` and ``layout`` needs no plotly in Python.
 
-    The kit adds quiet defaults (ink, grid, colour order, legend below); what the figure says wins.
+    The kit adds quiet defaults (ink, grid, colour order, legend above); what the figure says wins, but the
+    template plotly puts into every figure is left out.
 
     Examples
     --------
@@ -58,7 +59,7 @@ class Plot(Piece):
         columns, rows : sequences
             The same data as a table, folded away under the drawing.
         """
-        parts = figure if isinstance(figure, Mapping) else figure.to_plotly_json()
+        parts = figure if isinstance(figure, Mapping) else _without_template(figure.to_plotly_json())
         with self.hold_sync():
             self.figure = json.dumps(plain(parts), separators=(",", ":"), allow_nan=False)
             self.alt = alt
@@ -66,6 +67,11 @@ class Plot(Piece):
 
     def _handle(self, content: Mapping[str, Any], buffers: Sequence[bytes] = ()) -> None:
         """A plot sends nothing but the wish for the library, which every piece answers."""
+
+
+def _without_template(figure: dict[str, Any]) -> dict[str, Any]:
+    layout = {name: value for name, value in figure.get("layout", {}).items() if name != "template"}
+    return {**figure, "layout": layout}
 
 
 def plain(value: Any) -> Any:
