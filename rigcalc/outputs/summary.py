@@ -190,6 +190,7 @@ def circuit_lines(study: Study) -> list[str]:
 
 
 def columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Rows of texts as lines, their columns below each other."""
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
