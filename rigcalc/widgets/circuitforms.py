@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
-from rigcalc.rules.parts import rig_run
+from rigcalc.rules.parts import circuit, rig_run
+from rigcalc.units import show
 from rigcalc.widgets.forms import Box, part_of
 from rigcalc.widgets.kit import Fields, column
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
-from rigcalc.widgets.wiring import CLASS_LABELS, run_label
+from rigcalc.widgets.wiring import CLASS_LABELS, run_label, slider_at
 
 _CLASSES = tuple(CLASS_LABELS.items())
 _CONDUCTORS = (("positive", "the supply"), ("negative", "the return"))
@@ -29,7 +31,7 @@ DEVICE = (
     Box("ambient_c", "Air around it", help="empty: the rig's hot ambient", slider=(20.0, 70.0, 1.0)),
     Box("conductor", "Sits in", kind="choice", choices=_CONDUCTORS),
 )
-RUN = (Box("sheathed", "In a sheath, conduit or enclosure up to the fuse", kind="check"),)
+RUN = (Box("sheathed", "Sheathed up to the fuse", kind="check", help="its run, in a sheath, conduit or enclosure"),)
 BLOCK = (
     Box("rating_a", "Made for"),
     Box("branch_class", "Its ways take", kind="choice", choices=(("", "not stated"), *_CLASSES)),
@@ -90,9 +92,7 @@ class CircuitForms:
         blocks = {block.id: block for block in rig.blocks}
         if self.block.part_id not in blocks:
             self.point_at(self.picked)
-        way = blocks.get(runs[self.device.part.run_id].from_id) if self.picked else None
-        label = CLASS_LABELS[way.branch_class] if way and way.branch_class else ""
-        self.device.refresh({"device_class": {"help": f"empty: its block takes a {label}" if label else ""}})
+        self.device.refresh(self._taken() if self.picked else None)
         self.run.refresh()
         self.block.refresh()
         self.switch.boxes = {box.field: box for box in self._switch()}
@@ -103,3 +103,23 @@ class CircuitForms:
         wanted = (self.which, *(form.fields for form in forms), self.switch.fields, self.bank.fields)
         if self.box.children != wanted:
             self.box.children = wanted
+
+    def _taken(self) -> dict[str, dict[str, Any]]:
+        """What stands for each empty box of the device."""
+        rig, one = self.session.rig, circuit(self.session.study, self.picked)
+        label, units = CLASS_LABELS.get(one.device_class or "", ""), rig.units
+        found = {"device_class": f"taken: {label}", "rating_a": "", "voltage_rating_v": "", "interrupting_a": ""}
+        if one.rating_a is not None:
+            found["rating_a"] = f"empty: {one.rating_a:g} A, the smallest that holds the load"
+        if one.voltage_rating_v is not None:
+            found["voltage_rating_v"] = f"empty: {show(one.voltage_rating_v, 'v', units)}, its class's figure"
+        if one.interrupting_a is not None:
+            found["interrupting_a"] = f"empty: {show(one.interrupting_a, 'a', units)}, its class's; its own print wins"
+        stated = {field for field in found if getattr(self.device.part, field) is not None}
+        helps: dict[str, dict[str, Any]] = {
+            field: {"help": text} for field, text in found.items() if field not in stated
+        }
+        if self.device.part.ambient_c is None:
+            slider = slider_at(self.device.part, self.device.boxes["ambient_c"], rig.ambient_hot_c, units)
+            helps["ambient_c"] = {"help": "empty: the rig's hot ambient", **slider}
+        return helps

@@ -73,6 +73,7 @@ def cells(study: Study, run: RunStudy) -> dict[str, str]:
     source = rig_run(study, run.run_id)
     conductor = pick.size if pick else "none passes" if study.network.available else NOT_AVAILABLE
     return {
+        "id": run.run_id,
         "to": names.get(source.to_id, source.to_id),
         "current": show(run.design_current_a, "a", study.rig.units) if run.solved else "■ not deliverable",
         "conductor": conductor,
@@ -88,7 +89,7 @@ def drop_cell(study: Study, run: RunStudy, check: SizeCheck | None) -> str:
     if run.drop_limit_percent is None:
         return f"{significant(check.way_drop_percent, 2)} %, no limit read"
     has, most = apart(study, check.way_drop_percent, run.drop_limit_percent, "percent", 2)
-    return f"{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}"
+    return f"{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}".replace(" ", "\u00a0")
 
 
 def _bare(limit: float, text: str) -> str:
@@ -216,15 +217,16 @@ def others(sizes: dict[str, str]) -> Markup:
 def clauses(study: Study) -> Markup:
     """The rule set by its full title, whether it has sizes, and its clauses folded."""
     rules, available = study.rule_set, study.network.available
+    title = h('<p class="rig-quiet">{}</p>', rules.title)
     lacking = "" if available else h('<p class="rig-warn">▲ Its own sizes are {}.</p>', NOT_AVAILABLE)
     rows = []
     for one in rules.clauses:
         quiet = h('<span class="rig-quiet">{}, {}</span> {}', one.source, one.locator, status_tag(one.status))
         rows.append(h("<p><strong>{}.</strong> {} {}</p>", TOPIC_WORDS[one.topic], one.text, quiet))
     return h(
-        '{}<details data-key="clauses"><summary>What these rules say, and where</summary>'
+        '{}{}<details data-key="clauses"><summary>What these rules say, and where</summary>'
         '<div class="rig-working">{}</div></details>',
-        lacking, rows,
+        title, lacking, rows,
     )  # fmt: skip
 
 

@@ -29,16 +29,17 @@ from rigcalc.widgets.wiring_figures import Level, volts_along_way
 
 _BOXES = {box.field: box for box in BOXES}
 COLUMNS: tuple[Box | ColumnSpec, ...] = (
+    ColumnSpec(key="id", label="Run", kind="read"),
     _BOXES["name"],
     Box("from_id", "From", kind="choice"),
-    ColumnSpec(key="to", label="To", kind="read"),
+    ColumnSpec(key="to", label="To", kind="read", words=True),
     Box("length_out_m", "Length out"),
-    Box("length_back_m", "Length back", placeholder="chassis"),
+    Box("length_back_m", "Length back"),
     ColumnSpec(key="current", label="Current", kind="read"),
-    ColumnSpec(key="conductor", label="Conductor", kind="read"),
-    ColumnSpec(key="decides", label="Decided by", kind="read"),
+    ColumnSpec(key="conductor", label="Conductor", kind="read", words=True),
+    ColumnSpec(key="decides", label="Decided by", kind="read", words=True),
     ColumnSpec(key="drop", label="Drop", kind="read", help="Over the whole way, by the rule's form, of its limit"),
-    ColumnSpec(key="state", label="State", kind="read"),
+    ColumnSpec(key="state", label="State", kind="read", words=True),
 )
 _RULE_SETS = tuple((rules.id, rules.title) for rules in RULE_SETS.values())
 
@@ -66,6 +67,7 @@ class ConductorsPage(PageView):
             self._cells,
             caption="Runs",
             actions=("pick", "remove"),
+            notes=lambda run: {"length_back_m": "chassis"} if run.return_path == "chassis" else {},
             choices=lambda run: {"from_id": [one for one in sources(session.rig) if one[0] != run.to_id]},
         )
         self.runs.table.on_pick(self.pick)

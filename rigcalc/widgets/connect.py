@@ -139,8 +139,8 @@ class Meeting:
         columns = (
             Box("name", "Name", kind="text"),
             *rating,
-            ColumnSpec(key="fed", label="Fed by", kind="read"),
-            ColumnSpec(key="feeds", label="Feeds", kind="read"),
+            ColumnSpec(key="fed", label="Fed by", kind="read", words=True),
+            ColumnSpec(key="feeds", label="Feeds", kind="read", words=True),
         )
         made = PartTable(self.session, kind, columns, self._cells, caption=title, actions=("remove",))
         made.table.on_remove(lambda part_id: self.remove(kind, part_id))

@@ -24,16 +24,16 @@ from rigcalc.widgets.wiring_figures import fuse_window
 
 COLUMNS: tuple[ColumnSpec, ...] = (
     ColumnSpec(key="device", label="Device", kind="read"),
-    ColumnSpec(key="run", label="In run", kind="read"),
-    ColumnSpec(key="loads", label="Feeds", kind="read"),
+    ColumnSpec(key="run", label="In run", kind="read", words=True),
+    ColumnSpec(key="loads", label="Feeds", kind="read", words=True),
     ColumnSpec(key="current", label="For hours", kind="read", help="Continuous current, the bank at its lowest"),
     ColumnSpec(key="window", label="Window", kind="read", help="From what the load needs to what the conductor allows"),
     ColumnSpec(key="rating", label="Rating", kind="read"),
-    ColumnSpec(key="class", label="Class", kind="read"),
+    ColumnSpec(key="class", label="Class", kind="read", words=True),
     ColumnSpec(key="voltage", label="Made for", kind="read", help="Highest DC voltage"),
     ColumnSpec(key="breaks", label="Short circuit", kind="read", help="Prospective current, of what it can break"),
     ColumnSpec(key="distance", label="Distance", kind="read", help="From its source, of what the rules allow"),
-    ColumnSpec(key="state", label="State", kind="read"),
+    ColumnSpec(key="state", label="State", kind="read", words=True),
 )
 
 
@@ -53,7 +53,7 @@ class OvercurrentPage(PageView):
         super().__init__(session)
         self._mine: list[Finding] = []
         self.circuits = PartTable(
-            session, "devices", COLUMNS, self._cells, caption="Circuits", actions=("pick", "remove")
+            session, "devices", COLUMNS, self._cells, caption="Circuits", actions=("pick", "remove"), notes=self._notes
         )
         self.circuits.table.on_pick(self.pick)
         self.circuits.table.on_remove(lambda one: session.apply(Change("devices", one, gone=True)))
@@ -128,6 +128,9 @@ class OvercurrentPage(PageView):
     def _cells(self, device: Any) -> dict[str, str]:
         study = self.session.study
         return results.cells(study, circuit(study, device.id)) | {"state": state(self._mine, [device.id])}
+
+    def _notes(self, device: Any) -> dict[str, str]:
+        return {"rating": results.rating_note(circuit(self.session.study, device.id))}
 
     def _results(self, one: CircuitStudy) -> None:
         study = self.session.study

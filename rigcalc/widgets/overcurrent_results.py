@@ -53,14 +53,14 @@ def window_text(study: Study, one: CircuitStudy) -> str:
     """Both edges of the window."""
     units = study.rig.units
     most = NOT_AVAILABLE if one.most_a is None else show(one.most_a, "a", units)
-    return f"{show(one.least_a, 'a', units)} to {most}"
+    return f"{significant(one.least_a)} to {most}"
 
 
 def cells(study: Study, one: CircuitStudy) -> dict[str, str]:
     """Cells of the table of circuits."""
     units, names = study.rig.units, places(study.rig)
     loads = [names.get(node, node) for node in one.loads]
-    rating = "■ none fits" if one.rating_a is None else f"{one.rating_a:g} A{', stated' if one.rating_stated else ''}"
+    rating = "■ none fits" if one.rating_a is None else f"{one.rating_a:g} A"
     voltage = "not stated" if one.voltage_rating_v is None else show(one.voltage_rating_v, "v", units)
     in_supply = one.conductor == "positive"
     return {
@@ -68,13 +68,27 @@ def cells(study: Study, one: CircuitStudy) -> dict[str, str]:
         "run": f"{one.run_id} · {rig_run(study, one.run_id).name}",
         "loads": joined(loads) if 0 < len(loads) <= 2 else f"{len(loads)} loads" if loads else "none",
         "current": show(one.continuous_a, "a", units),
-        "window": window_text(study, one) if in_supply else "none: in the return",
+        "window": _whole(window_text(study, one)) if in_supply else "none: in the return",
         "rating": rating,
         "class": CLASS_LABELS.get(one.device_class or "", "not stated"),
         "voltage": voltage,
         "breaks": breaks_text(study, one) if in_supply else "",
         "distance": distance_text(study, one) if in_supply else "",
     }
+
+
+def _whole(text: str) -> str:
+    """Short numbers stay on one line."""
+    return text.replace(" ", "\u00a0") if len(text) < 20 else text
+
+
+def rating_note(one: CircuitStudy) -> str:
+    """Whether the rating is stated, chosen, or rests on a figure from memory."""
+    if one.rating_a is None or one.conductor == "negative":
+        return ""
+    if one.rating_stated:
+        return "stated"
+    return "▲ from memory" if one.rating_status.startswith("memory") else "chosen"
 
 
 def breaks_text(study: Study, one: CircuitStudy) -> str:

@@ -11,7 +11,6 @@ from rigcalc.widgets.kit import ColumnSpec, RowSpec, Table
 from rigcalc.widgets.session import Session
 
 Column = Box | ColumnSpec
-Check = Callable[[str, str | bool], None]
 
 
 class PartTable:
@@ -27,10 +26,8 @@ class PartTable:
         A box for each field to be edited, a read-only column for each result.
     results : function
         Part to its result cells, by column key.
-    choices : function or None
-        Part to choices of its own, by column key.
-    check : function or None
-        Hears ``(field, text)`` before a change is made and may raise `InputError`.
+    choices, notes : function or None
+        Part to choices of its own, and to quiet words under a cell, by column key.
     """
 
     def __init__(
@@ -44,9 +41,9 @@ class PartTable:
         add_label: str = "",
         actions: Sequence[str] = (),
         choices: Callable[[Any], Mapping[str, Sequence[tuple[str, str]]]] | None = None,
-        check: Check | None = None,
+        notes: Callable[[Any], Mapping[str, str]] | None = None,
     ) -> None:
-        self.session, self.kind, self.results, self.choices, self.check = session, kind, results, choices, check
+        self.session, self.kind, self.results, self.choices, self.notes = session, kind, results, choices, notes
         self.boxes = {column.field: column for column in columns if isinstance(column, Box)}
         self.picked = ""
         self._waiting: dict[tuple[str, str], tuple[str | bool, str]] = {}
@@ -59,8 +56,6 @@ class PartTable:
         box, before = self.boxes[key], self.session.rig
         held = self._waiting.pop((part_id, key), None)
         try:
-            if self.check is not None:
-                self.check(key, text)
             self.session.apply(change_of(self.kind, part_id, box, text, self.session.rig.units))
         except InputError as error:
             said = in_words(error, box, text)
@@ -102,6 +97,8 @@ class PartTable:
         row = RowSpec(id=part.id, cells=cells, picked=part.id == self.picked)
         row["errors"] = {key: error for key, (_, error) in held.items()}
         row["other"] = {box.field: other_of(part, box, system) for box in self.boxes.values()}
+        if self.notes is not None:
+            row["other"] |= self.notes(part)
         if self.choices is not None:
             row["choices"] = dict(self.choices(part))
         return row

@@ -8,9 +8,10 @@ from rigcalc.errors import InputError
 from rigcalc.model.edit import Change, change
 from rigcalc.rules.parts import run_study
 from rigcalc.tables.size_text import parse_size
-from rigcalc.widgets.forms import Box, spec_of
+from rigcalc.widgets.forms import Box
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
+from rigcalc.widgets.wiring import slider_at
 
 _LENGTH = {"slider": (0.0, 15.0, 0.1), "slider_us": (0.0, 50.0, 0.5)}
 _RETURNS = (("conductor", "by a conductor"), ("chassis", "through the chassis"))
@@ -41,7 +42,7 @@ BOXES = (
     Box("terminal_c", "Terminals are marked", help="empty: unmarked"),
     Box("installation", "Laid", kind="choice", choices=_LAID),
     Box("engine_space", "Through an engine space", kind="check"),
-    Box("sheathed", "In a sheath, conduit or enclosure up to its fuse", kind="check"),
+    Box("sheathed", "Sheathed up to its fuse", kind="check", help="in a sheath, conduit or enclosure"),
     Box("conductor", "Conductor, as printed on the cable", kind="text", placeholder="10 AWG, 6 mm2; empty: choose"),
     Box("return_conductor", "Return conductor, if another size", kind="text", placeholder="empty: the same"),
     Box("purpose", "Used for", kind="choice", choices=_PURPOSES),
@@ -77,8 +78,7 @@ class RunForm(PartForm):
         return {}
 
     def _slider(self, key: str, value: float) -> dict[str, Any]:
-        taken = self.part.model_copy(update={key: value})
-        return {"slider": spec_of(taken, self.boxes[key], self.session.rig.units)["slider"]}
+        return slider_at(self.part, self.boxes[key], value, self.session.rig.units)
 
     def changes(self, key: str, text: str | bool) -> tuple[Change, ...]:
         """As any form, but a conductor must be a size, and a run has one return."""

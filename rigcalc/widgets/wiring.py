@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 from rigcalc.model import Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.rules.finding import SEVERITIES, Finding
+from rigcalc.widgets.forms import Box, spec_of
 from rigcalc.widgets.kit import Markup, h
 
 MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice"}
@@ -25,7 +27,7 @@ DECIDED = {
     "drop": "voltage drop",
     "fuse": "room for the fuse",
     "voltage": "the device's lowest voltage",
-    "smallest of the table": "the smallest size allowed",
+    "smallest of the table": "smallest allowed",
     "stated": "stated",
 }
 
@@ -47,6 +49,11 @@ def next_id(rig: Rig, letter: str) -> str:
     taken = {part_id for _, part_id in rig.parts()}
     numbers = [int(name[1:]) for name in taken if name[:1] == letter and name[1:].isdecimal()]
     return f"{letter}{max(numbers, default=0) + 1}"
+
+
+def slider_at(part: Any, box: Box, value: float, system: str) -> dict[str, Any]:
+    """The slider of an empty box, standing at the value that is taken for it."""
+    return {"slider": spec_of(part.model_copy(update={box.field: value}), box, system)["slider"]}
 
 
 def run_label(run: Run) -> str:

@@ -14,7 +14,10 @@ RowId = str
 
 
 class ColumnSpec(TypedDict, total=False):
-    """One column: `key`, `label` and `kind` are needed. The first column names the row."""
+    """One column: `key`, `label` and `kind` are needed. The first column names the row.
+
+    A ``read`` column holds numbers, at the right of it, unless it says ``words``.
+    """
 
     key: str
     label: str
@@ -22,6 +25,7 @@ class ColumnSpec(TypedDict, total=False):
     unit: str
     help: str
     choices: Sequence[Sequence[str]]
+    words: bool
 
 
 class RowSpec(TypedDict, total=False):

@@ -34,6 +34,8 @@ function cellControl(column, send) {
   return make("input", { type: "text", autocomplete: "off", spellcheck: "false" });
 }
 
+const classOf = (column) => `rig-${column.kind}${column.words ? " rig-words" : ""}`;
+
 function cell(column, id, box, first) {
   const send = (text) => box.send({ type: "edit", id, key: column.key, text });
   const control = cellControl(column, send);
@@ -42,7 +44,7 @@ function cell(column, id, box, first) {
   const errorId = freshId("cell");
   const other = make("span", { class: "rig-quiet rig-other", hidden: true });
   const error = errorLine(errorId);
-  const node = make(first ? "th" : "td", { scope: first ? "row" : null, "data-label": column.label, class: `rig-${column.kind}` },
+  const node = make(first ? "th" : "td", { scope: first ? "row" : null, "data-label": column.label, class: classOf(column) },
     control, other, error);
   const show = (row, name) => {
     const value = row.cells?.[column.key], problem = row.errors?.[column.key];
@@ -130,7 +132,7 @@ export function table(model, el) {
     say(caption, model.get("caption"));
     add.textContent = model.get("add_label");
     add.hidden = model.get("add_label") === "";
-    const titles = model.get("columns").map((c) => make("th", { scope: "col", class: `rig-${c.kind}`, title: c.help },
+    const titles = model.get("columns").map((c) => make("th", { scope: "col", class: classOf(c), title: c.help },
       c.label, c.unit ? make("span", { class: "rig-quiet" }, ` ${c.unit}`) : null));
     if (model.get("actions").length) titles.push(make("th", { scope: "col" }, make("span", { class: "rig-unseen" }, "Row")));
     head.replaceChildren(...titles);
