@@ -8,7 +8,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from rigcalc.errors import InputError
-from rigcalc.model.base import AmpHours, Amps, Celsius, Entry, Fraction, Ohms, Seconds, Volts
+from rigcalc.model.base import AmpHours, Amps, Celsius, Entry, Fraction, Ohms, RatedAmps, Seconds, Volts
 
 Chemistry = Literal["flooded", "agm", "gel", "lifepo4"]
 CELL_V = {"flooded": 2.0, "agm": 2.0, "gel": 2.0, "lifepo4": 3.2}
@@ -17,7 +17,7 @@ CELL_V = {"flooded": 2.0, "agm": 2.0, "gel": 2.0, "lifepo4": 3.2}
 class RatePoint(Entry):
     """One row of a sheet's table of capacity against hours of discharge."""
 
-    over_h: Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
+    over_h: Annotated[float, Field(ge=0.01, le=1000, allow_inf_nan=False)]
     capacity_ah: AmpHours
 
 
@@ -27,7 +27,7 @@ class Bank(Entry):
     chemistry: Chemistry
     cells_per_unit: Annotated[int, Field(ge=1, le=32)]
     unit_capacity_ah: AmpHours
-    rated_h: Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)] = Field(
+    rated_h: Annotated[float, Field(ge=0.01, le=200, allow_inf_nan=False)] = Field(
         20.0, description="Hours of the rating, 20 for C20"
     )
     series: Annotated[int, Field(ge=1, le=24)] = 1
@@ -36,7 +36,7 @@ class Bank(Entry):
     temperature_c: Celsius = Field(description="Of the cells, on the day that is designed for")
     depth_of_discharge: Fraction
     end_of_life_fraction: Fraction = Field(description="Share of the new capacity at which the bank is replaced")
-    wanted_autonomy_days: Annotated[float, Field(gt=0, le=365, allow_inf_nan=False)] | None = None
+    wanted_autonomy_days: Annotated[float, Field(ge=0.01, le=365, allow_inf_nan=False)] | None = None
     wiring_efficiency: Fraction | None = None
     lowest_working_v: Volts = Field(description="Of the whole bank under load, when it counts as empty")
     highest_charge_v: Volts = Field(description="Of the whole bank, the highest any charging source applies")
@@ -44,9 +44,9 @@ class Bank(Entry):
     unit_peak_a: Amps | None = None
     unit_peak_s: Seconds | None = None
     largest_share: Fraction | None = Field(None, description="Share of the current in the busiest parallel string")
-    unit_short_circuit_a: Amps | None = Field(None, description="Maker's short-circuit current of one unit")
+    unit_short_circuit_a: RatedAmps | None = Field(None, description="Maker's short-circuit current of one unit")
     unit_resistance_ohm: Ohms | None = Field(None, description="Maker's internal resistance, full and warm")
-    cranking_a: Amps | None = Field(None, description="Total cold cranking amperes of the bank")
+    cranking_a: RatedAmps | None = Field(None, description="Total cold cranking amperes of the bank")
 
     @property
     def nominal_v(self) -> float:

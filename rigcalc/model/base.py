@@ -11,6 +11,7 @@ import math
 from typing import Annotated, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints, model_validator
+from pydantic_core import PydanticCustomError
 
 from rigcalc.errors import InputError
 from rigcalc.units import parse, suffix_of
@@ -44,20 +45,30 @@ Note = Annotated[str, StringConstraints(max_length=2000, pattern=_NOTE)]
 Date = Annotated[str, StringConstraints(pattern=_DATE), AfterValidator(_day_of_calendar)]
 TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40, pattern=_NAME)]
 
-Fraction = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
-Watts = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
-RatedWatts = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
-Amps = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)]
-RatedAmps = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
-Volts = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
-WattHours = Annotated[float, Field(ge=0, le=10_000_000, allow_inf_nan=False)]
-AmpHours = Annotated[float, Field(gt=0, le=100_000, allow_inf_nan=False)]
-Hours = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
-Seconds = Annotated[float, Field(ge=0, le=86_400, allow_inf_nan=False)]
-Metres = Annotated[float, Field(ge=0, le=1000, allow_inf_nan=False)]
+def _no_dust(value: float) -> float:
+    """Nothing in a rig is smaller than this and not 0; quotients of such numbers end beyond all numbers."""
+    if 0 < abs(value) < _DUST:
+        raise PydanticCustomError("dust", "0, or at least 0.000000001")
+    return value
+
+
+_DUST = 1e-9
+_Plain = AfterValidator(_no_dust)
+Fraction = Annotated[float, Field(ge=0.001, le=1, allow_inf_nan=False)]
+Watts = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False), _Plain]
+RatedWatts = Annotated[float, Field(ge=0.01, le=100_000, allow_inf_nan=False)]
+Amps = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False), _Plain]
+RatedAmps = Annotated[float, Field(ge=0.01, le=100_000, allow_inf_nan=False)]
+Volts = Annotated[float, Field(ge=0.1, le=1000, allow_inf_nan=False)]
+WattHours = Annotated[float, Field(ge=0, le=10_000_000, allow_inf_nan=False), _Plain]
+AmpHours = Annotated[float, Field(ge=0.01, le=100_000, allow_inf_nan=False)]
+Hours = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False), _Plain]
+Seconds = Annotated[float, Field(ge=0, le=86_400, allow_inf_nan=False), _Plain]
+Metres = Annotated[float, Field(ge=0, le=1000, allow_inf_nan=False), _Plain]
 Celsius = Annotated[float, Field(ge=-60, le=250, allow_inf_nan=False)]
-Ohms = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)]
-Percent = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
+Ohms = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False), _Plain]
+Percent = Annotated[float, Field(ge=0.01, le=100, allow_inf_nan=False)]
+Count = Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False), _Plain]
 
 
 class Entry(BaseModel):

@@ -12,6 +12,7 @@ from rigcalc.model.base import (
     AmpHours,
     Amps,
     Celsius,
+    Count,
     Date,
     Entry,
     Fraction,
@@ -39,7 +40,7 @@ class Reading(Entry):
     energy_wh: WattHours | None = None
     charge_ah: AmpHours | None = None
     voltage_v: Volts | None = Field(None, description="Mean voltage at the meter, needed with a charge in Ah")
-    over_h: Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
+    over_h: Annotated[float, Field(ge=0.001, le=10_000, allow_inf_nan=False)]
     at: PointOfMeasurement
     ambient_c: Celsius | None = None
     meter: Name | None = None
@@ -85,8 +86,8 @@ class Load(Entry):
     duty_cycle: Fraction | None = None
     duty_ambient_c: Celsius | None = None
     daily_use_h: Hours | None = None
-    events_per_day: Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)] | None = None
-    event_min: Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)] | None = None
+    events_per_day: Count | None = None
+    event_min: Count | None = None
     day_use: tuple[DayUse, ...] = Field((), max_length=20, fail_fast=True)
     standby_w: Watts | None = None
     starting_power_w: Watts | None = None
@@ -152,7 +153,7 @@ class Inverter(Entry):
     name: Name
     rated_w: RatedWatts
     idle_w: Watts | None = None
-    on_h: Annotated[float, Field(ge=0, le=24, allow_inf_nan=False)]
+    on_h: Annotated[Hours, Field(le=24)]
     efficiency_10: Fraction | None = Field(None, description="At 10 % of rated power")
     efficiency_50: Fraction | None = None
     efficiency_100: Fraction | None = None

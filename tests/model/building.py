@@ -29,11 +29,14 @@ notes = st.text(_letters | st.just("\n"), max_size=40)
 dates = st.dates().map(lambda day: day.isoformat())
 
 
-def floats(low: float, high: float, low_out: bool = False) -> st.SearchStrategy[float]:
-    return st.floats(low, high, exclude_min=low_out)
+def floats(low: float, high: float, above_0: bool = False) -> st.SearchStrategy[float]:
+    """Numbers as a rig may hold them: none of them next to nothing."""
+    if above_0:
+        return st.floats(0.1, high)
+    return st.floats(low, high).filter(lambda value: value == 0 or abs(value) >= 1e-9)
 
 
-fractions = floats(0, 1, low_out=True)
+fractions = st.floats(0.001, 1)
 sizes = st.sampled_from(["10 AWG", "2/0 AWG", "6 mm2", "6"])
 
 
@@ -69,7 +72,7 @@ def banks(draw: st.DrawFn, system_v: int) -> dict[str, Any]:
         "cells_per_unit": cells,
         "series": series,
         "parallel": draw(st.integers(1, 24)),
-        "unit_capacity_ah": draw(floats(0, 5000, low_out=True)),
+        "unit_capacity_ah": draw(floats(0, 5000, above_0=True)),
         "rate_points": points,
         "temperature_c": draw(floats(-60, 100)),
         "depth_of_discharge": draw(fractions),
@@ -77,7 +80,7 @@ def banks(draw: st.DrawFn, system_v: int) -> dict[str, Any]:
         "lowest_working_v": low * nominal_v,
         "highest_charge_v": high * nominal_v,
         **draw(some(rated_h=floats(1, 200), largest_share=fractions, unit_short_circuit_a=floats(0, 1e5),
-                    unit_resistance_ohm=floats(0, 100), wanted_autonomy_days=floats(0, 365, low_out=True))),
+                    unit_resistance_ohm=floats(0, 100), wanted_autonomy_days=floats(0, 365, above_0=True))),
     }  # fmt: skip
 
 
@@ -95,7 +98,7 @@ def feeds(inverters: list[str], converters: list[str]) -> st.SearchStrategy[dict
 _powers = st.one_of(
     st.just({}),
     st.fixed_dictionaries({"power_w": floats(0, 1e5)}),
-    st.fixed_dictionaries({"current_a": floats(0, 1e4), "voltage_v": floats(0, 60, low_out=True)}),
+    st.fixed_dictionaries({"current_a": floats(0, 1e4), "voltage_v": floats(0, 60, above_0=True)}),
 )
 _uses = st.one_of(
     st.just({}),
@@ -104,10 +107,10 @@ _uses = st.one_of(
 )
 _readings = st.one_of(
     st.fixed_dictionaries(
-        {"energy_wh": floats(0, 1e7), "over_h": floats(0, 1e4, low_out=True), "at": st.just("wall_plug")}
+        {"energy_wh": floats(0, 1e7), "over_h": floats(0, 1e4, above_0=True), "at": st.just("wall_plug")}
     ),
     st.fixed_dictionaries(
-        {"charge_ah": floats(0, 1e5, low_out=True), "voltage_v": floats(0, 60, low_out=True), "date": dates,
+        {"charge_ah": floats(0, 1e5, above_0=True), "voltage_v": floats(0, 60, above_0=True), "date": dates,
          "over_h": st.integers(1, 99), "at": st.just("at_battery"), "ambient_c": floats(-60, 250), "meter": names}
     ),
 )  # fmt: skip
