@@ -94,7 +94,7 @@ class PageView:
     def _show(self) -> None:
         """Figures first: they are what a slider's hand waits for."""
         self.refresh()
-        self.answer.show(h('<h1>{}</h1><p class="rig-answer">{}</p>', self.question, self.answer_html()))
+        self.answer.show(h('<p class="rig-answer">{}</p>', self.answer_html()))
         self._show_head()
         self.findings.refresh()
 
