@@ -77,9 +77,13 @@ def cells(study: Study, run: RunStudy) -> dict[str, str]:
         "to": names.get(source.to_id, source.to_id),
         "current": show(run.design_current_a, "a", study.rig.units) if run.solved else "■ not deliverable",
         "conductor": conductor,
-        "decides": DECIDED[run.decided_by] if pick and study.network.available else "",
         "drop": drop_cell(study, run, pick),
     }
+
+
+def decider(study: Study, run: RunStudy) -> str:
+    """What decides a run's conductor, in a word or two; nothing where there is none."""
+    return DECIDED[run.decided_by] if run.choice and study.network.available else ""
 
 
 def drop_cell(study: Study, run: RunStudy, check: SizeCheck | None) -> str:
@@ -89,7 +93,7 @@ def drop_cell(study: Study, run: RunStudy, check: SizeCheck | None) -> str:
     if run.drop_limit_percent is None:
         return f"{significant(check.way_drop_percent, 2)} %, no limit read"
     has, most = apart(study, check.way_drop_percent, run.drop_limit_percent, "percent", 2)
-    return f"{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}".replace(" ", "\u00a0")
+    return _whole(f"{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}")
 
 
 def _bare(limit: float, text: str) -> str:
@@ -102,7 +106,9 @@ def decides(study: Study, run: RunStudy) -> Markup:
     tried = _tried(run)
     if not tried:
         return h("<p>Sizes: {}.</p>", NOT_AVAILABLE)
-    rows = [row(name, [need, *made]) for name, need, made in _limit_rows(study, run, [check for _, check in tried])]
+    rows = [
+        row(name, [_whole(need), *made]) for name, need, made in _limit_rows(study, run, [check for _, check in tried])
+    ]
     heads = [h("{}<br>{}", check.size, title) for title, check in tried]
     note = "Every column on its own current: behind less copper a device takes a little more."
     if run.other_series is None and study.network.available:
@@ -156,9 +162,13 @@ def _up_to(text: str) -> str:
 
 
 def _cell(text: str, failed: bool, is_choice: bool) -> Markup:
-    if not is_choice:
-        return cell(marked(text, failed))
-    return h('<td class="rig-number rig-pick">{}</td>', marked(text, failed))
+    made = marked(_whole(text), failed)
+    return h('<td class="rig-number rig-pick">{}</td>', made) if is_choice else cell(made)
+
+
+def _whole(text: str) -> str:
+    """A number stays on one line."""
+    return text.replace(" ", "\u00a0")
 
 
 def _percent(study: Study, run: RunStudy, check: SizeCheck) -> str:

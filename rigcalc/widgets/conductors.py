@@ -37,7 +37,6 @@ COLUMNS: tuple[Box | ColumnSpec, ...] = (
     Box("length_back_m", "Length back"),
     ColumnSpec(key="current", label="Current", kind="read"),
     ColumnSpec(key="conductor", label="Conductor", kind="read", words=True),
-    ColumnSpec(key="decides", label="Decided by", kind="read", words=True),
     ColumnSpec(key="drop", label="Drop", kind="read", help="Over the whole way, by the rule's form, of its limit"),
     ColumnSpec(key="state", label="State", kind="read", words=True),
 )
@@ -67,7 +66,7 @@ class ConductorsPage(PageView):
             self._cells,
             caption="Runs",
             actions=("pick", "remove"),
-            notes=lambda run: {"length_back_m": "chassis"} if run.return_path == "chassis" else {},
+            notes=self._notes,
             choices=lambda run: {"from_id": [one for one in sources(session.rig) if one[0] != run.to_id]},
         )
         self.runs.table.on_pick(self.pick)
@@ -153,6 +152,10 @@ class ConductorsPage(PageView):
     def _cells(self, part: Any) -> dict[str, str]:
         study = self.session.study
         return results.cells(study, run_study(study, part.id)) | {"state": state(self._mine, [part.id])}
+
+    def _notes(self, part: Any) -> dict[str, str]:
+        chassis = {"length_back_m": "chassis"} if part.return_path == "chassis" else {}
+        return {"conductor": results.decider(self.session.study, run_study(self.session.study, part.id)), **chassis}
 
     def _nothing(self) -> None:
         self.which.update("run", text="", choices=[])

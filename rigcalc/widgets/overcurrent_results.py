@@ -263,14 +263,14 @@ def both_ways(study: Study, ways: list[SupplyWay]) -> Markup:
         row("Joints", [str(way.joints) for way in ways]),
         row("Copper", ["none passes" if way.copper_kg is None else f"{significant(way.copper_kg)} kg" for way in ways]),
         row("Always live", [_live(way.always_live) for way in ways]),
-        row("Stops", [_lines(tuple(f"■ {text}" for text in way.stops)) if way.stops else "none" for way in ways]),
+        row("Stops", [_lines(tuple(f"■ {text}" for text in way.stops)) for way in ways]),
     ]
     notes = dict.fromkeys(note for way in ways for note in way.notes)
     return table("Both ways of supply", ("Compared", *(way.title for way in ways)), rows, " ".join(notes))
 
 
 def _lines(texts: tuple[str, ...]) -> Markup:
-    return h("{}", [h("{}{}", Markup("<br>") if at else "", text) for at, text in enumerate(texts)] or "none")
+    return h("<td>{}</td>", [h("{}{}", Markup("<br>") if at else "", text) for at, text in enumerate(texts)] or "none")
 
 
 def _drop(way: SupplyWay) -> str:

@@ -47,7 +47,7 @@ class PartTable:
         self.boxes = {column.field: column for column in columns if isinstance(column, Box)}
         self.picked = ""
         self._waiting: dict[tuple[str, str], tuple[str | bool, str]] = {}
-        self.table = Table([_column(one) for one in columns], (), caption, add_label, actions)
+        self.table = Table([_column(one) for one in columns], (), caption, add_label, actions, dense=True)
         self.table.on_edit(self.edit)
         self.table.on_paste(self._pasted)
 

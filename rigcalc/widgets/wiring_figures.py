@@ -55,11 +55,13 @@ def volts_along_way(
     return {
         "data": data,
         "layout": {
-            "height": 330,
+            "height": 370,
             "margin": _MARGIN,
             "xaxis": {
                 "tickvals": [at + 0.5 for at in range(len(places))],
-                "ticktext": [short(name, 14 if len(places) < 5 else 9) for name in places],
+                "ticktext": [lines_of(name, 14 if len(places) < 4 else 9) for name in places],
+                "tickangle": 0,
+                "tickfont": {"size": 11},
                 "range": [0, len(places)],
                 "showgrid": False,
             },
@@ -67,6 +69,22 @@ def volts_along_way(
             "annotations": [_label(at, one) for at, one in enumerate(present_v)],
         },
     }
+
+
+def lines_of(name: str, longest: int = 9, most: int = 3) -> str:
+    """A name broken between words into lines that fit under a narrow step.
+
+    Examples
+    --------
+    >>> lines_of("Fuse block behind the counter"), lines_of("Bank")
+    ('Fuse<br>block<br>behind t…', 'Bank')
+    """
+    lines = [""]
+    for word in name.split():
+        if lines[-1] and len(f"{lines[-1]} {word}") > longest and len(lines) < most:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return "<br>".join(short(line, longest) for line in lines)
 
 
 def _steps(name: str, volts: Sequence[float], colour: str, dash: str, width: float) -> Figure:

@@ -61,6 +61,8 @@ class Table(Piece):
         Title of the table, and text of the button that adds a row; an empty `add_label` leaves it out.
     actions : sequence of str
         Which buttons each row has, of ``pick``, ``up``, ``down``, ``copy``, ``remove``.
+    dense : bool
+        On a phone, where a row becomes a card, two numbers share a line.
 
     Examples
     --------
@@ -77,6 +79,7 @@ class Table(Piece):
     caption = traitlets.Unicode("").tag(sync=True)
     add_label = traitlets.Unicode("").tag(sync=True)
     actions: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    dense = traitlets.Bool(False).tag(sync=True)
 
     def __init__(
         self,
@@ -85,6 +88,7 @@ class Table(Piece):
         caption: str = "",
         add_label: str = "Add a row",
         actions: Sequence[str] = _ACTIONS,
+        dense: bool = False,
     ) -> None:
         for column in columns:
             need(column["kind"] in _KINDS, "Kind of a column", column["kind"], "one of " + ", ".join(_KINDS))
@@ -97,6 +101,7 @@ class Table(Piece):
             caption=caption,
             add_label=add_label,
             actions=list(actions),
+            dense=dense,
         )
 
     def on_edit(self, callback: Callable[[RowId, str, Any], object]) -> Callable[[RowId, str, Any], object]:

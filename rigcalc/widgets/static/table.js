@@ -70,12 +70,22 @@ function choose(select, options, value) {
   select.value = value ?? "";
 }
 
+/** The details stand below the table: they come into sight, and the keyboard goes on there. */
+function toDetails(button) {
+  const details = button.closest(".rig-column")?.querySelector(".rig-two");
+  if (!details) return;
+  details.tabIndex = -1;
+  details.focus({ preventScroll: true });
+  details.scrollIntoView({ block: "start" });
+}
+
 function tableRow(model, id, box) {
   const columns = model.get("columns");
   const cells = columns.map((column, i) => cell(column, id, box, i === 0));
   const buttons = model.get("actions").map((name) => {
     const [text, , message] = actions[name];
-    return make("button", { type: "button", "data-action": name, on: { click: () => box.send({ ...message, id }) } }, text);
+    const click = (event) => { box.send({ ...message, id }); if (name === "pick") toDetails(event.target); };
+    return make("button", { type: "button", "data-action": name, on: { click } }, text);
   });
   const node = make("tr", { "data-id": id }, ...cells.map((c) => c.node),
     buttons.length ? make("td", { class: "rig-actions" }, ...buttons) : null);
@@ -163,6 +173,6 @@ export function table(model, el) {
   model.on("change:order", arrange);
   model.on("change:seen", () => made.forEach((_, id) => showRow(id)));
   rebuild();
-  el.append(make("div", { class: "rig-table", role: "region", "aria-label": model.get("caption") || "Table" },
+  el.append(make("div", { class: `rig-table${model.get("dense") ? " rig-dense" : ""}`, role: "region", "aria-label": model.get("caption") || "Table" },
     make("table", {}, caption, make("thead", {}, head), body), add));
 }
