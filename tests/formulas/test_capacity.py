@@ -69,6 +69,14 @@ def test_a_bent_table_is_read_between_its_neighbours():
     assert interpolate(20, table, "x") == 100
 
 
+def test_a_table_of_one_row_is_read_at_that_row():
+    assert interpolate(20, [(20, 100)], "Discharge time") == 100
+
+
+def test_one_cell_is_a_bank():
+    assert bank_capacity_wh(100, 3.2, 1, 1, 1) == pytest.approx(320)
+
+
 def test_a_bank_by_hand():
     # 4 cells of 3.2 V and 100 Ah, 2 units in series, 3 strings: 25.6 V x 300 Ah.
     assert bank_capacity_wh(100, 3.2, 4, 2, 3) == pytest.approx(7680)

@@ -72,6 +72,12 @@ def test_an_inverter_never_switched_on_loses_nothing():
     assert daily_losses_wh([(100.0, 0.0)], RATED_W, 0, LossCurve(0.01, 0.01, 0.05)) == (0.0, (0.0,))
 
 
+@pytest.mark.parametrize("coefficients", [(0.0101, -0.0201, 0.01), (0.1, 0.0, -0.1)])
+def test_a_curve_may_lose_less_than_nothing_beyond_the_rating_only(coefficients):
+    # Both reach 0 just at the rating and go below it beyond.
+    assert LossCurve(*coefficients).loss(1.0) == pytest.approx(0, abs=1e-12)
+
+
 def test_a_bent_curve_whose_losses_stay_positive_is_accepted():
     # Efficiencies of 85, 90 and 91 %: k2 is below 0, yet no load loses less than nothing.
     assert loss_coefficients(0.85, 0.90, 0.91).k2 < 0

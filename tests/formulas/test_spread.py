@@ -29,6 +29,22 @@ def test_moments_against_simulation(row):
     assert ((drawn - drawn.mean()) ** 3).mean() == pytest.approx(third, abs=0.025 * deviation**3)
 
 
+@pytest.mark.parametrize(
+    ("row", "mean", "variance", "third"),
+    [((0, 0, 3), 1, 1 / 2, 1 / 5), ((1, 2, 6), 3, 7 / 6, 3 / 5), ((1, 3, 5), 3, 2 / 3, 0)],
+)
+def test_moments_by_integration(row, mean, variance, third):
+    # Integrals of the density worked by hand.
+    assert triangular_moments(*row) == pytest.approx((mean, variance, third), rel=1e-12, abs=1e-12)
+
+
+@pytest.mark.parametrize(("rows", "expected"), [(1, 0.664531), (2, 1.118632)])
+def test_the_expansion_by_hand(rows, expected):
+    # Rows (0, 0, 1) at 90 %, z = 1.281552: one row has γ = 0.565685 and κ = -0.6, w = 1.405154, 1/3 + 0.235702 w;
+    # two rows have γ = 0.4 and κ = -0.3, w = 1.355896, 2/3 + w/3.
+    assert sum_quantile([triangular_moments(0, 0, 1)] * rows, 0.9) == pytest.approx(expected, rel=0, abs=2e-6)
+
+
 @pytest.mark.parametrize("probability", [0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95])
 @pytest.mark.parametrize(
     ("rows", "tolerance"),
