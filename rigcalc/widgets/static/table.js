@@ -117,7 +117,9 @@ export function table(model, el) {
     const fresh = awaited && order().find((id) => !awaited.has(id));
     if (fresh === undefined || fresh === null) return;
     awaited = null;
-    made.get(String(fresh))?.node.querySelector("input, select")?.focus();
+    const first = made.get(String(fresh))?.node.querySelector("input, select");
+    first?.focus();
+    first?.select?.();          // typing replaces the name it starts with
   };
   const arrange = () => {
     const active = document.activeElement;
