@@ -18,7 +18,7 @@ from rigcalc.widgets.session import Session
 
 _ADAPTER = "adapter_efficiency"
 RUNNING = (
-    Box("cycles", "Switches on and off by itself, as a refrigerator does", "check"),
+    Box("cycles", "Switches on and off by itself", "check", help="As a refrigerator does."),
     Box(
         "duty_ambient_c", "Air in which it runs that share", help="Of a load that cycles: its share holds for this air."
     ),

@@ -22,7 +22,7 @@ def answer(study: Study) -> Markup:
         return h("No load yet, so <strong>0 Wh a day</strong>: add the first one to the table.")
     idle = energy.by_path.get(IDLE, 0.0)
     who = plural(len(energy.rows), "load") + (
-        f" and {plural(len(energy.inverters), 'inverter')} being on" if idle else ""
+        f" and the idle draw of {plural(len(energy.inverters), 'inverter')}" if idle else ""
     )
     verb = "takes" if len(energy.rows) == 1 and not idle else "take"
     day = show(energy.daily_energy_wh, "wh")

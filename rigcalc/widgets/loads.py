@@ -22,6 +22,7 @@ from rigcalc.widgets.page import PageView
 from rigcalc.widgets.session import Session
 
 Held = tuple[Any, str, str]  # text of a cell that could not be used, what is wrong, what the rig stated there
+_ACTIONS = ("pick", "up", "down", "copy", "remove")
 _DAY_COLUMNS: tuple[ColumnSpec, ...] = (
     {"key": "name", "label": "Type of day", "kind": "text"},
     {"key": "day", "label": "A day", "kind": "read"},
@@ -39,7 +40,7 @@ class LoadsPage(PageView):
         super().__init__(session)
         self.chosen = ""
         self._held: dict[tuple[str, str], Held] = {}
-        self.table = Table(COLUMNS, (), "Loads", "Add a load")
+        self.table = Table(COLUMNS, (), "Loads", "Add a load", _ACTIONS, dense=True)
         self.notice, self.one, self.spread = Sheet(live=True), Sheet(), Sheet()
         self.pick = Fields([self._pick_spec()], "Details")
         first = self._choose()
@@ -53,10 +54,11 @@ class LoadsPage(PageView):
         self.table.on_paste(self._pasted)
         self.table.on_add(self._add)
         self.table.on_copy(self._copy)
+        self.table.on_pick(self._pick)
         self.table.on_move(lambda load_id, step: self.session.apply(*moved(self.session.rig, "loads", load_id, step)))
         self.table.on_remove(self._remove)
         self.notice.on_act(self._acted)
-        self.pick.on_edit(lambda _key, load_id: self._look_at(load_id))
+        self.pick.on_edit(lambda _key, load_id: self._pick(load_id))
         self.days.on_add(self._add_day)
         self.days.on_edit(self._rename_day)
         self.days.on_remove(self._remove_day)
@@ -80,9 +82,8 @@ class LoadsPage(PageView):
     def refresh(self) -> None:
         """Bring all pieces up to the session's study."""
         self.notice.show(Markup(""))
-        self.table.set_rows([self._row(load) for load in self.session.rig.loads])
         self._look_at(self.chosen)
-        self.one.show(load_results.one_load(self.session.study, self.chosen))
+        self.table.set_rows([self._row(load) for load in self.session.rig.loads])
         self.spread.show(load_results.spread_table(self.session.study))
         self.days.set_rows(load_results.day_rows(self.session.study))
 
@@ -94,6 +95,7 @@ class LoadsPage(PageView):
         cells, result = texts(load, rig.units), load_results.day_cell(self.session.study.energy.rows[at])
         other = {"power": "", "use": "", "day": result[1]} | beside(load, rig.units, days)
         row = RowSpec(id=load.id, cells=cells | {"day": result[0]}, errors={}, other=other)
+        row["picked"] = load.id == self.chosen
         row["choices"] = {"feed": feed_choices(rig)}
         for key in cells:
             text, error, stated = self._held.get((load.id, key), (None, "", ""))
@@ -194,6 +196,10 @@ class LoadsPage(PageView):
     def _pick_spec(self) -> FieldSpec:
         loads = [(load.id, load.name) for load in self.session.rig.loads] or [("", "no load yet")]
         return FieldSpec(key="load", label="Load", kind="choice", text=self.chosen or loads[0][0], choices=loads)
+
+    def _pick(self, load_id: str) -> None:
+        self._look_at(load_id)
+        self.table.set_rows([self._row(load) for load in self.session.rig.loads])
 
     def _look_at(self, load_id: str) -> None:
         self.chosen = load_id

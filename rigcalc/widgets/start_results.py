@@ -155,17 +155,18 @@ def examples(opened: str) -> Markup:
     """The example rigs with their notes, each with a button that opens it."""
     return h(
         '<section aria-label="Example rigs"><h2>Or open an example</h2><p class="rig-quiet">Scenarios made up for this '
-        "workbook. Change anything in them: the file stays as it is.</p>{}</section>",
+        "workbook. Change anything in them: the file stays as it is.</p><ul class="rig-findings">{}</ul></section>",
         [_example(name, data, data["name"] == opened) for name, data in example_data().items()],
     )
 
 
 def _example(name: str, data: dict[str, Any], opened: bool) -> Markup:
     facts = f"{data['system_v']} V, {plural(len(data.get('loads', ())), 'load')}. {rule_set(data['rule_set']).title}."
+    act = "Open afresh" if opened else "Open"
     return h(
-        '<div class="rig-example"><p><strong>{}</strong> <button type="button" data-act="open" data-arg="{}" '
-        'aria-label="Open {}">{}</button></p><p>{}</p><p class="rig-quiet">{}</p></div>',
-        data["name"], name, data["name"], "Open it afresh" if opened else "Open", data.get("note", ""), facts,
+        '<li><p><strong>{}</strong> <button type="button" data-act="open" data-arg="{}" aria-label="{}: {}">{}</button>'
+        '</p><p class="rig-quiet">{}</p><p>{}</p></li>',
+        data["name"], name, act, data["name"], act, facts, data.get("note", ""),
     )  # fmt: skip
 
 
