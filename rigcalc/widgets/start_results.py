@@ -155,7 +155,7 @@ def examples(opened: str) -> Markup:
     """The example rigs with their notes, each with a button that opens it."""
     return h(
         '<section aria-label="Example rigs"><h2>Or open an example</h2><p class="rig-quiet">Scenarios made up for this '
-        "workbook. Change anything in them: the file stays as it is.</p><ul class="rig-findings">{}</ul></section>",
+        'workbook. Change anything in them: the file stays as it is.</p><ul class="rig-findings">{}</ul></section>',
         [_example(name, data, data["name"] == opened) for name, data in example_data().items()],
     )
 
