@@ -79,7 +79,7 @@ def banks(draw: st.DrawFn, system_v: int) -> dict[str, Any]:
         "end_of_life_fraction": draw(fractions),
         "lowest_working_v": low * nominal_v,
         "highest_charge_v": high * nominal_v,
-        **draw(some(rated_h=floats(1, 200), largest_share=fractions, unit_short_circuit_a=floats(0, 1e5),
+        **draw(some(rated_h=floats(1, 200), largest_share=fractions, unit_short_circuit_a=floats(0, 1e5, True),
                     unit_resistance_ohm=floats(0, 100), wanted_autonomy_days=floats(0, 365, above_0=True))),
     }  # fmt: skip
 
