@@ -1,15 +1,18 @@
 """The voltage drop each run may reach, counted from the bank (or converter) to the run's end.
 
-A load's limit holds over its whole way. The feeders on that way together get half of it, shared by their
-lengths, so that every branch keeps the other half; a limit typed on a run replaces this.
+A load's limit holds over its whole way. The feeders on that way together get half of it, so that every branch
+keeps the other half, and share it in proportion to L · √I, which takes the least copper in all: of runs in series
+with drops I · L / A that add up to a given sum, Σ L · A is least where A goes with √I. A limit typed on a run
+replaces this.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 
 from rigcalc.model import Run
-from rigcalc.study.tree import Tree
+from rigcalc.study.tree import Tree, together_w
 from rigcalc.tables.rule_sets import RuleSet
 
 FEEDER_SHARE = 0.5
@@ -48,7 +51,7 @@ def _of_use(use: str, rules: RuleSet) -> DropLimit:
 
 
 def _feeder(run: Run, tree: Tree, limits: dict[str, DropLimit]) -> DropLimit:
-    """Half of the strictest limit below, in the share of this run and those before it of all feeder length."""
+    """Half of the strictest limit below, in the share of this run and those before it."""
     own = limits[run.id]
     best = own
     for leaf in tree.below[run.id]:
@@ -57,14 +60,16 @@ def _feeder(run: Run, tree: Tree, limits: dict[str, DropLimit]) -> DropLimit:
         if limit.percent is None:
             continue
         feeders = way[:-1]
-        length_m = sum(_length_m(one) for one in feeders)
-        upto_m = sum(_length_m(one) for one in feeders[: feeders.index(run) + 1])
-        percent = FEEDER_SHARE * limit.percent * (upto_m / length_m if length_m else 1.0)
+        whole = sum(_weight(one, tree) for one in feeders)
+        upto = sum(_weight(one, tree) for one in feeders[: feeders.index(run) + 1])
+        percent = FEEDER_SHARE * limit.percent * (upto / whole if whole else 1.0)
         if best.percent is None or percent < best.percent:
             share = f"{100 * percent / limit.percent:.0f} % of the {limit.percent:g} % of {way[-1].id}"
             best = DropLimit(percent, own.use, f"{share}; {limit.source}", limit.status)
     return best
 
 
-def _length_m(run: Run) -> float:
-    return run.length_out_m + (run.length_back_m or 0.0)
+def _weight(run: Run, tree: Tree) -> float:
+    """L · √I, with the power standing for the current: all runs of a way hang on one source."""
+    power_w = together_w((leaf.group, leaf.power_w) for leaf in tree.below[run.id])
+    return (run.length_out_m + (run.length_back_m or 0.0)) * sqrt(power_w)
