@@ -132,7 +132,7 @@ def _add(text: Markup, run: RunStudy) -> Markup:
 
 def edges(study: Study, one: CircuitStudy) -> tuple[Edge, Edge, Edge | None]:
     """The load, and both edges of the window, for the plot."""
-    heat = f" · {significant(one.rerating, 2)}" if one.rerating < 1 else ""
+    heat = f" / {significant(one.rerating, 2)}" if one.rerating < 1 else ""
     least = Edge(f"load / {one.continuous_share:g}{heat}", one.least_a)
     most = None if one.most_a is None else Edge(most_label(study, one), one.most_a)
     return Edge("load for hours", one.continuous_a), least, most
