@@ -78,7 +78,12 @@ def way(study: EnergyStudy, path: str, load_id: str = "one") -> float | None:
     return next(cost.battery_wh for cost in study.paths if (cost.load_id, cost.path) == (load_id, path))
 
 
-_POWERS, _HOURS = st.floats(1, 400), st.floats(0, 24)
+def numbers(least: float, most: float) -> st.SearchStrategy[float]:
+    """Numbers as people type them: six decimals, no dust."""
+    return st.floats(least, most).map(lambda value: round(value, 6))
+
+
+_POWERS, _HOURS = numbers(1, 400), numbers(0, 24)
 _FEEDS = st.sampled_from(
     [
         {"feed": "direct"},
@@ -88,12 +93,12 @@ _FEEDS = st.sampled_from(
     ]
 )
 _MAYBE = {
-    "standby_w": st.floats(0, 1),
-    "starting_power_w": st.floats(1, 2000),
+    "standby_w": numbers(0, 1),
+    "starting_power_w": numbers(1, 2000),
     "alternates_with": st.just("never together"),
-    "cold_box": st.builds(lambda inside: {"inside_c": inside}, st.floats(-20, 8)),
-    "duty_cycle": st.floats(0.05, 1),
-    "duty_ambient_c": st.floats(10, 40),
+    "cold_box": st.builds(lambda inside: {"inside_c": inside}, numbers(-20, 8)),
+    "duty_cycle": numbers(0.05, 1),
+    "duty_ambient_c": numbers(10, 40),
     "quantity": st.integers(1, 5),
 }
 
@@ -116,14 +121,14 @@ def partly_stated(draw: st.DrawFn) -> list[dict[str, Any]]:
     """Loads with any of their facts left out, readings among them."""
     reading = st.fixed_dictionaries(
         {
-            "energy_wh": st.floats(0, 5000),
-            "over_h": st.floats(0.1, 100),
+            "energy_wh": numbers(0, 5000),
+            "over_h": numbers(0.1, 100),
             "at": st.sampled_from(["wall_plug", "ac_behind_inverter", "dc_at_appliance", "at_battery"]),
         },
-        optional={"ambient_c": st.floats(-10, 40)},
+        optional={"ambient_c": numbers(-10, 40)},
     )
-    facts = {"power_w": _POWERS, "daily_use_h": st.floats(0, 40), "reading": reading, "cycles": st.booleans()}
-    ranges = {"daily_low_wh": st.floats(0, 500), "daily_high_wh": st.floats(500, 5000)}
+    facts = {"power_w": _POWERS, "daily_use_h": numbers(0, 40), "reading": reading, "cycles": st.booleans()}
+    ranges = {"daily_low_wh": numbers(0, 500), "daily_high_wh": numbers(500, 5000)}
     found = []
     for at in range(draw(st.integers(0, 4))):
         extra = draw(st.fixed_dictionaries({}, optional=facts | ranges | _MAYBE))

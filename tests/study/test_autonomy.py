@@ -10,7 +10,7 @@ from rigcalc.errors import InputError
 from rigcalc.study.autonomy import runtime_of
 from rigcalc.study.bank import CONTRADICTED, FASTER, INSIDE_POINTS, SLOWER
 from rigcalc.study.cold import OUTSIDE
-from tests.study.load_rigs import FED, autonomy_of, inverter, lead, load, loads, rig_of, unstated
+from tests.study.load_rigs import FED, autonomy_of, inverter, lead, load, loads, numbers, rig_of, unstated
 
 ON_INVERTER = {"feed": "inverter", "fed_by": "inv"}
 DATA_SHEET = [
@@ -213,9 +213,9 @@ class TestRunTime:
 
 banks = st.fixed_dictionaries(
     {
-        "depth_of_discharge": st.floats(0.1, 1),
-        "end_of_life_fraction": st.floats(0.1, 1),
-        "temperature_c": st.floats(-30, 60),
+        "depth_of_discharge": numbers(0.1, 1),
+        "end_of_life_fraction": numbers(0.1, 1),
+        "temperature_c": numbers(-30, 60),
         "parallel": st.integers(1, 4),
     },
     optional={"rate_points": st.just([{"over_h": 5.0, "capacity_ah": 92.0}, {"over_h": 1.0, "capacity_ah": 80.0}])},
@@ -230,7 +230,7 @@ def test_days_are_ordered(some, bank):
     assert found.starting_a >= found.running_a
 
 
-@given(loads(), banks, st.floats(0, 0.5), st.floats(0, 30))
+@given(loads(), banks, numbers(0, 0.5), numbers(0, 30))
 def test_deeper_discharge_never_shortens_and_cold_never_lengthens(some, bank, deeper, colder_k):
     days = autonomy_of(*some, bank=bank, **FED).autonomy_d
     deep = bank | {"depth_of_discharge": min(1.0, bank["depth_of_discharge"] + deeper)}
@@ -239,7 +239,7 @@ def test_deeper_discharge_never_shortens_and_cold_never_lengthens(some, bank, de
     assert autonomy_of(*some, bank=cold, **FED).autonomy_d <= days
 
 
-@given(loads(), banks, st.floats(0.1, 10))
+@given(loads(), banks, numbers(0.1, 10))
 def test_the_needed_bank_gives_the_wanted_days(some, bank, wanted_d):
     needed = autonomy_of(*some, bank=bank | {"wanted_autonomy_days": wanted_d}, **FED).needed_strings
     if needed <= 24:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from hypothesis import given
-from hypothesis import strategies as st
 
-from tests.study.load_rigs import FED, energy_of, load, row_of, unstated
+from tests.study.load_rigs import FED, energy_of, load, numbers, row_of, unstated
 
 EXACT = {"daily_low_wh": 500.0, "daily_high_wh": 500.0}
 
@@ -108,7 +107,7 @@ def test_the_room_of_the_reading_is_the_box_own():
     assert (found.duty, found.at_cap) == (None, False)
 
 
-@given(st.floats(-25, 10), st.floats(11, 43), st.floats(0.05, 1), st.floats(-10, 45))
+@given(numbers(-25, 10), numbers(11, 43), numbers(0.05, 1), numbers(-10, 45))
 def test_bands_are_ordered_and_a_warmer_room_never_costs_less(inside_c, own_c, duty, usual_c):
     study = energy_of(box(inside_c=inside_c, own_c=own_c, duty_cycle=duty), ambient_usual_c=usual_c)
     for one in study.cold_boxes:

@@ -16,6 +16,7 @@ from tests.study.load_rigs import (
     inverter,
     load,
     loads,
+    numbers,
     partly_stated,
     row_of,
     unstated,
@@ -274,7 +275,7 @@ def test_ranges_hold_the_likely_day_and_no_way_gives_back_energy(some):
     assert study.daily_10_wh <= study.daily_90_wh
 
 
-@given(loads(), st.floats(0, 24))
+@given(loads(), numbers(0, 24))
 def test_more_hours_never_make_a_smaller_day(some, hours):
     first = some[0]
     more = [first | {"daily_use_h": max(hours, first["daily_use_h"])}, *some[1:]]
