@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study.conductors import check, choose, loop_ohm
 from rigcalc.study.overcurrent import start_opens
-from rigcalc.study.results import BlockStudy, CircuitStudy, NetworkStudy, RunStudy, SizeCheck
+from rigcalc.study.results import BlockStudy, CircuitStudy, NetworkStudy, RunMore, RunStudy, SizeCheck
 from rigcalc.study.run_workings import circuit_workings, factor_workings, run_workings
 from rigcalc.study.settle import Design, Pick, next_sizes, settle
 from rigcalc.study.tree import running_w
@@ -42,7 +44,7 @@ def _unconnected(rig: Rig, design: Design) -> tuple[str, ...]:
 def _run(design: Design, run: Run) -> RunStudy:
     pick, limit = design.picks[run.id], design.limits[run.id]
     stated, ambiguous = parse_size(run.conductor) if run.conductor else (None, ())
-    smaller, larger = next_sizes(pick.size)
+    smaller, _ = next_sizes(pick.size)
     below = _tried(design, pick, smaller)
     solved = run.id not in design.unsolved
     way = design.tree.ways[run.id]
@@ -66,9 +68,16 @@ def _run(design: Design, run: Run) -> RunStudy:
         ambiguous=ambiguous,
         choice=pick.check,
         smaller=below if pick.check else _tried(design, pick, pick.size),
-        larger=_tried(design, pick, larger),
-        other_series=_other_series(design, pick),
         decided_by=_decided_by(stated is not None, below),
+        more=cache(lambda: _more(design, pick)),
+    )
+
+
+def _more(design: Design, pick: Pick) -> RunMore:
+    """What the run's own page shows beside its choice."""
+    return RunMore(
+        larger=_tried(design, pick, next_sizes(pick.size)[1]),
+        other_series=_other_series(design, pick),
         factors=factor_workings(design, pick),
         workings=run_workings(design, pick),
     )
@@ -137,7 +146,7 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
         distance_source=limit[1],
         start_opens=start_opens(kept.class_id, kept.rating_a, starts) if kept.rating_a else None,
         grown=any(studied[one].decided_by == "fuse" for one in runs),
-        workings=circuit_workings(design, device, kept, most_a, because),
+        work_out=cache(lambda: circuit_workings(design, device, kept, most_a, because)),
     )
 
 

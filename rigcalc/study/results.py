@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 NOT_AVAILABLE = "not available from a read source"
@@ -168,6 +169,16 @@ class SizeCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class RunMore:
+    """What only a look at one run needs: worked out when it is asked for, and once."""
+
+    larger: SizeCheck | None
+    other_series: SizeCheck | None
+    factors: tuple[Working, ...]
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class RunStudy:
     """One run: what it carries and the conductor it needs."""
 
@@ -188,11 +199,28 @@ class RunStudy:
     ambiguous: tuple[str, ...]  # what the typed text can mean, where it can mean two things
     choice: SizeCheck | None
     smaller: SizeCheck | None
-    larger: SizeCheck | None
-    other_series: SizeCheck | None
     decided_by: str  # "ampacity", "terminal", "drop", "fuse", "voltage", "smallest of the table", "stated"
-    factors: tuple[Working, ...] = ()
-    workings: tuple[Working, ...] = ()
+    more: Callable[[], RunMore] = field(compare=False, repr=False)
+
+    @property
+    def larger(self) -> SizeCheck | None:
+        """The next larger size of the same series."""
+        return self.more().larger
+
+    @property
+    def other_series(self) -> SizeCheck | None:
+        """The smallest size of the other series that passes the same limits on its own figures."""
+        return self.more().other_series
+
+    @property
+    def factors(self) -> tuple[Working, ...]:
+        """Table ampacity and what lowers it."""
+        return self.more().factors
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Current, ampacity and both drops."""
+        return self.more().workings
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +253,12 @@ class CircuitStudy:
     distance_source: str
     start_opens: bool | None  # a start would open it; None: no gates or no start stated
     grown: bool  # a conductor was made larger so that a fuse fits
-    workings: tuple[Working, ...] = ()
+    work_out: Callable[[], tuple[Working, ...]] = field(default=tuple, compare=False, repr=False)
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Both edges of the window and the short-circuit current, worked out when asked for."""
+        return self.work_out()
 
 
 @dataclass(frozen=True, slots=True)

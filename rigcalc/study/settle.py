@@ -72,11 +72,11 @@ class Design:
 
     def source_v(self, run_id: str) -> tuple[float, float]:
         """Lowest working and nominal voltage of the source that the run hangs on."""
-        source = self.tree.sources[run_id]
-        for converter in self.rig.converters:
-            if converter.id == source:
-                return converter.output_v, converter.output_v
-        return self.rig.bank.lowest_working_v, float(self.rig.system_v)
+        rig, source = self.tree.rig, self.tree.sources[run_id]
+        if source == BANK:
+            return rig.bank.lowest_working_v, float(rig.system_v)
+        output_v = next(converter.output_v for converter in rig.converters if converter.id == source)
+        return output_v, output_v
 
 
 def settle(rig: Rig, rules: RuleSet) -> Design:
