@@ -94,17 +94,14 @@ def beside(load: Load, system: str, days: Mapping[str, str]) -> dict[str, str]:
     hours = ""
     if load.events_per_day is not None and load.event_min is not None:
         hours = show(load.events_per_day * load.event_min / 60, "h")
-    by_day = ", ".join(f"{days[use.day_type]} {_hours(use.daily_use_h)}" for use in load.day_use)
-    return {"power": watts, "use": by_day or hours}
-
-
-def _hours(hours_h: float) -> str:
-    return f"{hours_h:.3g} h"
+    by_day = ", ".join(f"{days[use.day_type]} {use.daily_use_h:.3g} h".replace(" ", "\u00a0") for use in load.day_use)
+    read = "day as read" if load.reading is not None else ""
+    return {"power": watts, "use": by_day or read or hours}
 
 
 def feed_choices(rig: Rig) -> Choices:
     """Ways of feeding that the rig has: direct, its converters, its inverters with and without an adapter."""
-    found = [("direct", "battery, direct")]
+    found = [("direct", "direct")]
     found += [(f"converter:{one.id}", one.name) for one in rig.converters]
     for one in rig.inverters:
         found += [(f"inverter:{one.id}", one.name), (f"inverter_adapter:{one.id}", f"{one.name} and a mains adapter")]
