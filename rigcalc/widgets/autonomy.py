@@ -45,7 +45,7 @@ class AutonomyPage(PageView):
             BankForm(session, LIMITS, "Voltages and limits"),
         ]
         self.rates = RateTable(session)
-        self.together = Fields(self._load_specs(), "Hours of chosen loads (not saved)")
+        self.together = Fields(self._load_specs(), "Run together (not saved)")
         self.together.on_edit(self._ticked)
         self.by_use, self.by_temperature = Plot(), Plot()
         self.lasting, self.content, self.needed, self.currents = Sheet(), Sheet(), Sheet(), Sheet()
@@ -60,7 +60,7 @@ class AutonomyPage(PageView):
     def results(self) -> Sequence[Widget]:
         """Days, curves, the bank needed, currents, hours of chosen loads."""
         first = (self.lasting, self.by_use, self.by_temperature, self.content)
-        return (*first, self.needed, self.currents, self.together, self.runtime, self.workings)
+        return (*first, self.needed, self.currents, self.runtime, self.together, self.workings)
 
     def answer_html(self) -> Markup:
         """How long it lasts, in one sentence."""

@@ -165,19 +165,17 @@ def _current(name: object, takes_a: float, limit_a: float | None, for_s: str) ->
 def runtime(study: Study, load_ids: Sequence[str]) -> Markup:
     """Hours the bank runs the chosen loads and nothing else."""
     if not load_ids:
-        return h('<p class="rig-quiet">Tick the loads that run together: the bank then runs them and nothing else.</p>')
+        return h("<h3>Hours of chosen loads</h3><p>Tick the loads that run together, and nothing else.</p>")
     try:
         hours = runtime_of(study.rig, load_ids)
     except InputError as error:
-        return h('<p class="rig-error">■ {}</p>', error)
+        return h('<h3>Hours of chosen loads</h3><p class="rig-error">■ {}</p>', error)
     if not isfinite(hours):
-        return h("<p>These loads draw nothing.</p>")
+        return h("<h3>Hours of chosen loads</h3><p>These loads draw nothing.</p>")
     more = f", which is {days(hours / 24)}" if hours >= 48 else ""
-    return h("<p>The bank runs {} together for <strong>{} h</strong>{}.</p>", _these(load_ids), figure(hours), more)
-
-
-def _these(load_ids: Sequence[str]) -> str:
-    return "this load" if len(load_ids) == 1 else f"these {len(load_ids)} loads"
+    these = "this load alone" if len(load_ids) == 1 else f"these {len(load_ids)} loads together"
+    said = "<h3>Hours of chosen loads</h3><p>The bank runs {} for <strong>{} h</strong>{}.</p>"
+    return h(said, these, figure(hours), more)
 
 
 def workings(study: Study) -> Markup:

@@ -39,7 +39,8 @@ class EnergyPage(PageView):
         self.inverters = FeederForms(session, "inverters")
         self.converters = FeederForms(session, "converters")
         self.bars, self.ways = Plot(), Plot()
-        self.loads, self.compare, self.cold, self.rest = Sheet(), Sheet(), Sheet(), Sheet()
+        self.loads, self.compare, self.working = Sheet(), Sheet(), Sheet()
+        self.cold, self.rest = Sheet(), Sheet()
 
     def inputs(self) -> Sequence[Widget]:
         """Load to compare, air, inverters, converters."""
@@ -47,7 +48,7 @@ class EnergyPage(PageView):
 
     def results(self) -> Sequence[Widget]:
         """Bars, tables, the chosen load by each way, cold boxes."""
-        return self.bars, self.loads, self.compare, self.ways, self.cold, self.rest
+        return self.bars, self.loads, self.compare, self.ways, self.working, self.cold, self.rest
 
     def answer_html(self) -> Markup:
         """The day in one sentence."""
@@ -82,10 +83,11 @@ class EnergyPage(PageView):
         if load is None:
             self.compare.show(h('<p class="rig-quiet">No loads yet: enter them in the load inventory.</p>'))
             self.ways.show({}, "")
+            self.working.show(Markup(""))
             return
         study = self.session.study
-        working = energy_ways.ways_working(study, load.id)
-        self.compare.show(h("{}{}", energy_ways.ways_table(study, load), working))
+        self.compare.show(energy_ways.ways_table(study, load))
+        self.working.show(energy_ways.ways_working(study, load.id))
         rows = energy_ways.way_rows(study, load.id)
         columns = ["Way", "The load with its losses, Wh", "The inverter being on for it, Wh"]
         cells = [[name, figure(own), figure(idle)] for name, own, idle in rows]

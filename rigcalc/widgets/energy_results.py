@@ -124,16 +124,18 @@ def load_table(study: Study, chosen: str) -> Markup:
     """A day at the battery by load, what is not stated said in its row."""
     energy = study.energy
     total, tenth = energy.daily_energy_wh, f"{figure(energy.daily_10_wh)} to {figure(energy.daily_90_wh)}"
-    rows = [_load_row(one, total, one.load_id == chosen, energy.measure_first) for one in energy.rows]
-    rows += [_idle_row(one, total) for one in energy.inverters]
-    rows.append(row(h("<strong>All together</strong>"), [h("<strong>{}</strong>", wh(total)), tenth, ""]))
+    first = energy.measure_first
+    rows = [(one.battery_wh.likely, _load_row(one, total, one.load_id == chosen, first)) for one in energy.rows]
+    rows += [(one.idle_wh, _idle_row(one, total)) for one in energy.inverters]
+    made = [shown for _, shown in sorted(rows, key=lambda pair: -pair[0])]
+    made.append(row(h("<strong>All together</strong>"), [h("<strong>{}</strong>", wh(total)), tenth, ""]))
     note = "The last range holds 8 of 10 such days: rows vary independently, cold boxes together."
-    return table("By load, at the battery", ("Load", "Likely", "Low to high, Wh", "Share"), rows, note)
+    return table("By load, at the battery", ("Load", "Likely", "Low to high, Wh", "Share"), made, note)
 
 
 def _load_row(one: LoadEnergy, total: float, picked: bool, first: str | None) -> Markup:
     known = one.provenance or "not stated how it is known"
-    lines = [h('<br><span class="rig-quiet">{} · {}</span>', GROUPS[one.path][0], known)]
+    lines = [h(' <span class="rig-quiet">{} · {}</span>', GROUPS[one.path][0], known)]
     if one.missing:
         lines.append(h('<br><span class="rig-warn">▲ not stated: {}; counts as 0 Wh</span>', ", ".join(one.missing)))
     if one.load_id == first:

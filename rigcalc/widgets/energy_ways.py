@@ -35,11 +35,13 @@ def ways_of(study: Study, load_id: str) -> list[PathCost]:
 
 
 def label(rig: Rig, one: PathCost) -> str:
-    """A way in words, with what feeds it where the rig has more than one."""
-    names = {part.id: part.name for part in rig.inverters} | {part.id: part.name for part in rig.converters}
-    several = len(rig.inverters if one.path.startswith("inverter") else rig.converters) > 1
+    """A way in words; where the rig has more than one converter or inverter, by the name of what feeds it."""
+    converters = {part.id: part.name for part in rig.converters}
+    inverters = {part.id: part.name for part in rig.inverters}
+    if one.fed_by in converters and len(converters) > 1:
+        return converters[one.fed_by]
     text = one.path[:1].upper() + one.path[1:]
-    return f"{text} ({names[one.fed_by]})" if several and one.fed_by else text
+    return f"{text} ({inverters[one.fed_by]})" if one.fed_by in inverters and len(inverters) > 1 else text
 
 
 def way_rows(study: Study, load_id: str) -> list[tuple[str, float, float]]:
@@ -53,11 +55,11 @@ def way_rows(study: Study, load_id: str) -> list[tuple[str, float, float]]:
 
 def ways_alt(study: Study, load: Load) -> str:
     """The plot in a sentence."""
-    known = [(one.battery_wh, label(study.rig, one).lower()) for one in ways_of(study, load.id) if one.battery_wh]
+    known = [(one.battery_wh, label(study.rig, one)) for one in ways_of(study, load.id) if one.battery_wh]
     if len(known) < 2:
         return f"{load.name} has no second way of feeding to compare yet."
     (least, cheap), (most, dear) = min(known), max(known)
-    return f"{load.name} takes {wh(least)} a day {cheap} and {wh(most)} a day by {dear}."
+    return f"{load.name}, a day: least {wh(least)} ({cheap}), most {wh(most)} ({dear})."
 
 
 def ways_table(study: Study, load: Load) -> Markup:
@@ -120,10 +122,12 @@ def _cold_table(study: Study, load: Load) -> Markup:
         )
     workings = [one.working for one in cells if one.working]
     columns = ("Set to, in a room of", "A day, Wh", "This bank lasts", "Running")
+    not_held = h('<p><span class="rig-warn">▲</span> The box {}.</p>', NOT_HELD)
     return h(
-        '{}<p class="rig-quiet">A model, not a measurement. The range holds how the day is known and the part of it '
+        '{}{}<p class="rig-quiet">A model, not a measurement. The range holds how the day is known and the part of it '
         "that does not follow the room; the temperature differences at evaporator and condenser are {}.</p>{}",
         table(title, columns, [_cold_row(study.rig, one) for one in cells]),
+        not_held if any(one.at_cap for one in cells) else "",
         status_tag(workings[0].status if workings else "computed"),
         folded(f"Working: {load.name} in another room", workings, f"cold {load.id}"),
     )
@@ -133,7 +137,7 @@ def _cold_row(rig: Rig, one: ColdBoxCell) -> Markup:
     inside, room = (quantity_text(value, "c", rig.units) for value in (one.inside_c, one.ambient_c))
     name = h('{}, {}<br><span class="rig-quiet">room {}</span>', one.appliance.capitalize(), inside, room)
     duty = "not known" if one.duty is None else f"{100 * one.duty:.0f} %"
-    running = h('<td class="rig-number rig-warn">▲ {}</td>', NOT_HELD) if one.at_cap else cell(duty)
+    running = h('<td class="rig-number rig-warn">▲ all the time</td>') if one.at_cap else cell(duty)
     low_high = f"{days_number(one.days.low)} to {days(one.days.high)}"
     energy = cell(figure(one.battery_wh.likely), span(one.battery_wh))
     return row(name, [energy, cell(days(one.days.likely), low_high), running])

@@ -69,18 +69,7 @@ def short(text: str, longest: int = LONGEST_LABEL) -> str:
 
 
 def energy_bars(bars: Sequence[Bar]) -> Figure:
-    """A day's energy at the battery by load and way of feeding, the largest on top, its range drawn over it.
-
-    Parameters
-    ----------
-    bars : sequence of Bar
-        In the order to be shown.
-
-    Returns
-    -------
-    dict
-        ``data`` and ``layout`` of a plotly figure.
-    """
+    """A day's energy at the battery by load and way of feeding, in the order given, each range drawn over its bar."""
     found = [_group_trace(bars, group) for group in GROUPS if any(bar.group == group for bar in bars)]
     if any(bar.lost_wh > 0 for bar in bars):
         lost = [bar for bar in bars if bar.lost_wh > 0]
@@ -123,13 +112,10 @@ def _ranges(bars: Sequence[Bar]) -> Figure:
         "y": [bar.key for bar in bars],
         "x": [spread.likely for spread in spreads],
         "error_x": {
-            "type": "data",
             "symmetric": False,
             "array": [spread.high - spread.likely for spread in spreads],
             "arrayminus": [spread.likely - spread.low for spread in spreads],
-            "color": INK,
-            "thickness": 1.5,
-            "width": 5,
+            **{"type": "data", "color": INK, "thickness": 1.5, "width": 5},
         },
         "marker": {"color": INK, "size": 7, "symbol": "diamond"},
         "customdata": [[spread.low, spread.high] for spread in spreads],
@@ -172,15 +158,28 @@ def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str) -> Fig
         "height": height,
         "margin": {"l": 10, "r": 16, "t": 8, "b": AXIS_PX},
         "bargap": 0.3,
-        "xaxis": {"title": {"text": x_title}, "rangemode": "tozero"},
-        "yaxis": {"tickvals": list(keys), "ticktext": list(labels), "autorange": "reversed", "ticklabelstandoff": 6},
+        "xaxis": {"title": _title(x_title), "rangemode": "tozero"},
+        "yaxis": {
+            "type": "category",
+            "categoryorder": "array",
+            "categoryarray": list(keys),
+            "tickvals": list(keys),
+            "ticktext": list(labels),
+            "autorange": "reversed",
+            "ticklabelstandoff": 6,
+        },
         "legend": _legend(height),
     }
 
 
+def _title(text: str) -> Figure:
+    return {"text": text, "standoff": 6, "font": {"size": 13}}
+
+
 def _legend(height: int) -> Figure:
     inner = max(height - AXIS_PX - LEGEND_PX, 40)
-    return {"orientation": "h", "x": 0, "xanchor": "left", "y": -AXIS_PX * 0.85 / inner, "yanchor": "top"}
+    below = -AXIS_PX / inner
+    return {"orientation": "h", "traceorder": "normal", "x": 0, "xanchor": "left", "y": below, "yanchor": "top"}
 
 
 def autonomy_by_use(
@@ -222,14 +221,10 @@ def autonomy_by_temperature(
 
     Parameters
     ----------
-    temperatures, days : sequences of float
-        The curve, temperatures in ``unit``. [°C or °F, d]
-    outside : sequence of bool
-        Whether the temperature lies outside the table.
-    here : Point
-        This rig. [°C or °F, d]
-    wanted_d : float or None
-        Days wanted, as a line. [d]
+    temperatures, days, outside : sequences
+        The curve, temperatures in ``unit``, and whether each lies outside the table. [°C or °F, d, -]
+    here, wanted_d : Point, float or None
+        This rig, and the days wanted as a line. [°C or °F, d]
     unit : str
         "°C" or "°F".
     """
@@ -255,8 +250,8 @@ def _curve_figure(
         "layout": {
             "height": height,
             "margin": {"l": 50, "r": 16, "t": 12, "b": AXIS_PX},
-            "xaxis": {"title": {"text": x_title}, "range": [x[0], x[-1]]},
-            "yaxis": {"title": {"text": "days"}, "range": [0, _top(y, points, wanted_d)]},
+            "xaxis": {"title": _title(x_title), "range": [x[0], x[-1]]},
+            "yaxis": {"title": _title("days"), "range": [0, _top(y, points, wanted_d)]},
             "shapes": shapes,
             "legend": _legend(height),
         },
@@ -292,19 +287,8 @@ def _place(point: Point, symbol: str) -> Figure:
 
 
 def _shaded(low: float, high: float) -> Figure:
-    return {
-        "type": "rect",
-        "xref": "x",
-        "yref": "paper",
-        "x0": low,
-        "x1": high,
-        "y0": 0,
-        "y1": 1,
-        "fillcolor": SKY,
-        "opacity": 0.25,
-        "line": {"width": 0},
-        "layer": "below",
-    }
+    place = {"xref": "x", "yref": "paper", "x0": low, "x1": high, "y0": 0, "y1": 1}
+    return {"type": "rect", **place, "fillcolor": SKY, "opacity": 0.25, "line": {"width": 0}, "layer": "below"}
 
 
 def _top(y: Sequence[float | None], points: Sequence[Point], wanted_d: float | None) -> float:
