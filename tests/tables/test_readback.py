@@ -270,7 +270,7 @@ def test_batteries():
 def test_starting_figures():
     # common practice, no source; fresh food: Regulation (EU) 2019/2016 Annex I
     spreads = [provenance_spread(name) for name in ("measured", "label", "guess")]
-    assert [(row.low, row.high) for row in spreads] == [(0.9, 1.1), (0.6, 1.15), (0.5, 1.75)]
+    assert [(row.low, row.high) for row in spreads] == [(0.9, 1.1), (0.75, 1.25), (0.5, 1.5)]
     names = ("evaporator_below_inside_k", "condenser_above_ambient_k", "constant_share_low", "constant_share_high")
     assert [coldbox_assumption(name).value for name in (*names, "fresh_food_c")] == [10, 15, 0, 0.3, 4]
 
