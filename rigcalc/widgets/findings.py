@@ -35,8 +35,8 @@ class FindingsSheet(Sheet):
         items = [self._item(one) for one in found] or [h("<li>Nothing found on this page.</li>")]
         self.show(
             h(
-                '<section id="findings" class="rig-findings" aria-label="Findings"><h2>Findings on this page</h2>'
-                "<ul>{}</ul>{}{}</section>",
+                '<section id="findings" aria-label="Findings"><h2>Findings on this page</h2>'
+                '<ul class="rig-findings">{}</ul>{}{}</section>',
                 items,
                 self._open(not_stated),
                 h("<p>Stops on other pages: {}.</p>", elsewhere) if elsewhere else "",
@@ -47,8 +47,8 @@ class FindingsSheet(Sheet):
         mark, word = MARKS[one.severity]
         key = key_of(one)
         return h(
-            '<li class="{cls}"><span class="rig-mark">{mark} {word}</span> <strong>{subject}.</strong> {sentence} '
-            "{remedy}{why}{accepted}</li>",
+            '<li><span class="rig-mark {cls}">{mark} {word}</span> <strong>{subject}.</strong> {sentence} '
+            "{remedy}{accepted}{why}</li>",
             cls=CLASSES[one.severity],
             mark=mark,
             word=word,
