@@ -12,7 +12,7 @@ from rigcalc.study.bank import bank_state, lasts_d
 from rigcalc.study.cold import OUTSIDE
 from rigcalc.study.results import AutonomyStudy, Working
 from rigcalc.study.working import figure, plural
-from rigcalc.widgets.energy_results import days, days_number, wh
+from rigcalc.widgets.energy_results import NBSP, days, days_number, wh
 from rigcalc.widgets.forms import quantity_text
 from rigcalc.widgets.kit import Markup, h
 from rigcalc.widgets.sheets import cell, row, table
@@ -87,10 +87,10 @@ def content(study: Study) -> Markup:
     at = quantity_text(bank.temperature_c, "c", study.rig.units)
     allowed = 100 * min(bank.depth_of_discharge, bank.end_of_life_fraction)
     rows = [
-        row("Rated", [f"{figure(found.capacity_ah)} Ah", wh(found.bank_wh)]),
+        row("Rated", [_ah(found.capacity_ah), wh(found.bank_wh)]),
         row(
             h("At the day's mean current, {} A{}", figure(found.rate_current_a), _under(found.rate_status)),
-            [f"{figure(found.capacity_at_rate_ah)} Ah", wh(found.capacity_at_rate_ah * bank.nominal_v)],
+            [_ah(found.capacity_at_rate_ah), wh(found.capacity_at_rate_ah * bank.nominal_v)],
         ),
         row(
             h("At {} {}", at, status_tag(found.temperature_status)),
@@ -104,6 +104,10 @@ def content(study: Study) -> Markup:
     if found.temperature_status == OUTSIDE:
         notes.append("The table has no figure for this temperature; its last one stands in and is too much here.")
     return table("What is in the bank", ("Step", "Capacity", "Energy"), rows, " ".join(notes))
+
+
+def _ah(value: float) -> str:
+    return f"{figure(value)}{NBSP}Ah"
 
 
 def _cold_wh(study: Study) -> float:
@@ -121,7 +125,7 @@ def needed(study: Study) -> Markup:
     strings, has = found.needed_strings, bank.parallel
     units = f"{plural(strings * bank.series, 'unit')} of {figure(bank.unit_capacity_ah)} Ah"
     rows = [
-        row("Needed", [f"{figure(found.needed_ah)} Ah", wh(found.needed_wh)]),
+        row("Needed", [_ah(found.needed_ah), wh(found.needed_wh)]),
         row(h("Nearest of these units{}", _under(f"{plural(strings, 'string')}, {units}")), _bank_of(study, strings)),
         row(h("There now{}", _under(plural(has, "string"))), _bank_of(study, has)),
     ]
@@ -136,7 +140,7 @@ def needed(study: Study) -> Markup:
 
 def _bank_of(study: Study, strings: int) -> list[str]:
     ah = strings * study.rig.bank.unit_capacity_ah
-    return [f"{figure(ah)} Ah", wh(ah * study.rig.bank.nominal_v)]
+    return [_ah(ah), wh(ah * study.rig.bank.nominal_v)]
 
 
 def currents(study: Study) -> Markup:
@@ -156,10 +160,10 @@ def currents(study: Study) -> Markup:
 
 def _current(name: object, takes_a: float, limit_a: float | None, for_s: str) -> Markup:
     if limit_a is None:
-        return row(name, [f"{figure(takes_a)} A", h('<td class="rig-number rig-quiet">not stated</td>')])
-    takes = f"{figure(takes_a)} A"
+        return row(name, [f"{figure(takes_a)}{NBSP}A", h('<td class="rig-number rig-quiet">not stated</td>')])
+    takes = f"{figure(takes_a)}{NBSP}A"
     shown: object = h('<td class="rig-number rig-stop">■ {}</td>', takes) if takes_a > limit_a else takes
-    return row(name, [shown, f"{figure(limit_a)} A{for_s}"])
+    return row(name, [shown, f"{figure(limit_a)}{NBSP}A{for_s}"])
 
 
 def runtime(study: Study, load_ids: Sequence[str]) -> Markup:

@@ -12,21 +12,22 @@ from rigcalc.study.working import figure
 from rigcalc.units import significant
 from rigcalc.widgets.figures import GROUPS, Bar
 from rigcalc.widgets.kit import Markup, h
-from rigcalc.widgets.sheets import row, table
+from rigcalc.widgets.sheets import cell, row, table
 from rigcalc.widgets.workings import folded
 
+NBSP = "\u00a0"
 Rows = tuple[list[str], list[list[object]]]
 
 
 def wh(value: float) -> str:
-    """An energy as the page shows it.
+    """An energy as the page shows it, number and unit on one line.
 
     Examples
     --------
-    >>> wh(1495.8), wh(90.0)
-    ('1496 Wh', '90 Wh')
+    >>> wh(1495.8).split(), wh(90.0).split()
+    (['1496', 'Wh'], ['90', 'Wh'])
     """
-    return f"{figure(value)} Wh"
+    return f"{figure(value)}{NBSP}Wh"
 
 
 def days(value: float) -> str:
@@ -34,10 +35,10 @@ def days(value: float) -> str:
 
     Examples
     --------
-    >>> days(1.019), days(12.34), days(float("inf"))
-    ('1.02 d', '12.3 d', 'no end')
+    >>> days(1.019).split(), days(12.34).split(), days(float("inf"))
+    (['1.02', 'd'], ['12.3', 'd'], 'no end')
     """
-    return f"{days_number(value)} d" if isfinite(value) else "no end"
+    return f"{days_number(value)}{NBSP}d" if isfinite(value) else "no end"
 
 
 def days_number(value: float) -> str:
@@ -47,12 +48,16 @@ def days_number(value: float) -> str:
 
 def span(spread: Spread) -> str:
     """Low to high, without the unit."""
-    return f"{figure(spread.low)} to {figure(spread.high)}"
+    return _between(spread.low, spread.high)
+
+
+def _between(low: float, high: float) -> str:
+    return f"{figure(low)}{NBSP}to{NBSP}{figure(high)}"
 
 
 def share(part: float, whole: float) -> str:
     """A part of the whole in percent."""
-    return f"{100 * part / whole:.0f} %" if whole else "0 %"
+    return f"{100 * part / whole:.0f}{NBSP}%" if whole else "0 %"
 
 
 def answer(study: Study) -> Markup:
@@ -123,14 +128,14 @@ def bars_rows(shown: Sequence[Bar]) -> Rows:
 def load_table(study: Study, chosen: str) -> Markup:
     """A day at the battery by load, what is not stated said in its row."""
     energy = study.energy
-    total, tenth = energy.daily_energy_wh, f"{figure(energy.daily_10_wh)} to {figure(energy.daily_90_wh)}"
-    first = energy.measure_first
+    total, first = energy.daily_energy_wh, energy.measure_first
     rows = [(one.battery_wh.likely, _load_row(one, total, one.load_id == chosen, first)) for one in energy.rows]
     rows += [(one.idle_wh, _idle_row(one, total)) for one in energy.inverters]
     made = [shown for _, shown in sorted(rows, key=lambda pair: -pair[0])]
-    made.append(row(h("<strong>All together</strong>"), [h("<strong>{}</strong>", wh(total)), tenth, ""]))
+    whole = cell(h("<strong>{}</strong>", wh(total)), _between(energy.daily_10_wh, energy.daily_90_wh))
+    made.append(row(h("<strong>All together</strong>"), [whole, ""]))
     note = "The last range holds 8 of 10 such days: rows vary independently, cold boxes together."
-    return table("By load, at the battery", ("Load", "Likely", "Low to high, Wh", "Share"), made, note)
+    return table("By load, at the battery", ("Load", "A day, low to high", "Share"), made, note)
 
 
 def _load_row(one: LoadEnergy, total: float, picked: bool, first: str | None) -> Markup:
@@ -141,13 +146,13 @@ def _load_row(one: LoadEnergy, total: float, picked: bool, first: str | None) ->
     if one.load_id == first:
         lines.append(h("<br>● measure this first"))
     likely = one.battery_wh.likely
-    return row(h("{}{}", one.name, lines), [wh(likely), span(one.battery_wh), share(likely, total)], picked)
+    return row(h("{}{}", one.name, lines), [cell(wh(likely), span(one.battery_wh)), share(likely, total)], picked)
 
 
 def _idle_row(one: InverterEnergy, total: float) -> Markup:
     missing = h('<br><span class="rig-warn">▲ not stated: idle draw; counts as 0 Wh</span>')
     name = h("{}, being on{}", one.name, "" if one.idle_stated else missing)
-    return row(name, [wh(one.idle_wh), "", share(one.idle_wh, total)])
+    return row(name, [wh(one.idle_wh), share(one.idle_wh, total)])
 
 
 def way_table(study: Study) -> Markup:

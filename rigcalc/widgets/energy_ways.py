@@ -9,7 +9,7 @@ from rigcalc.study import Study
 from rigcalc.study.bank import bank_state, lasts_d
 from rigcalc.study.results import ColdBoxCell, PathCost
 from rigcalc.study.working import figure
-from rigcalc.widgets.energy_results import days, days_number, share, span, wh
+from rigcalc.widgets.energy_results import NBSP, days, days_number, share, span, wh
 from rigcalc.widgets.forms import quantity_text
 from rigcalc.widgets.kit import Markup, h
 from rigcalc.widgets.sheets import cell, row, table
@@ -138,6 +138,6 @@ def _cold_row(rig: Rig, one: ColdBoxCell) -> Markup:
     name = h('{}, {}<br><span class="rig-quiet">room {}</span>', one.appliance.capitalize(), inside, room)
     duty = "not known" if one.duty is None else f"{100 * one.duty:.0f} %"
     running = h('<td class="rig-number rig-warn">▲ all the time</td>') if one.at_cap else cell(duty)
-    low_high = f"{days_number(one.days.low)} to {days(one.days.high)}"
+    low_high = f"{days_number(one.days.low)}{NBSP}to{NBSP}{days(one.days.high)}"
     energy = cell(figure(one.battery_wh.likely), span(one.battery_wh))
     return row(name, [energy, cell(days(one.days.likely), low_high), running])

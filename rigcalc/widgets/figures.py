@@ -15,7 +15,7 @@ from rigcalc.study.results import Spread
 BLUE, ORANGE, GREEN, RED, SKY, PURPLE = "#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7"
 INK, QUIET = "#1c2430", "#55606e"
 ROW_PX, LEGEND_PX, AXIS_PX = 30, 70, 60
-LONGEST_LABEL = 24
+LONGEST_LABEL = 20
 Figure = dict[str, Any]
 
 
@@ -63,7 +63,7 @@ def short(text: str, longest: int = LONGEST_LABEL) -> str:
     Examples
     --------
     >>> short("Lamp <rear>"), short("Refrigerator in the kitchen block")
-    ('Lamp &lt;rear&gt;', 'Refrigerator in the kit…')
+    ('Lamp &lt;rear&gt;', 'Refrigerator in the…')
     """
     return escape(text if len(text) <= longest else text[: longest - 1].rstrip() + "…", quote=False)
 
@@ -75,7 +75,7 @@ def energy_bars(bars: Sequence[Bar]) -> Figure:
         lost = [bar for bar in bars if bar.lost_wh > 0]
         found.append(_bars(lost, [bar.lost_wh for bar in lost], "lost on the way", "#c3c9d2", "+"))
     found.append(_ranges(bars))
-    layout = _bar_layout([bar.key for bar in bars], [short(bar.label) for bar in bars], "Wh a day at the battery")
+    layout = _bar_layout([bar.key for bar in bars], [short(bar.label) for bar in bars], "Wh a day")
     return {"data": found, "layout": {**layout, "barmode": "stack"}}
 
 
@@ -148,7 +148,7 @@ def way_bars(ways: Sequence[tuple[str, float, float]]) -> Figure:
         )
         if any(values)
     ]
-    layout = _bar_layout(keys, [short(way[0], 32) for way in ways], "Wh a day at the battery")
+    layout = _bar_layout(keys, [short(way[0], 26) for way in ways], "Wh a day")
     return {"data": data, "layout": {**layout, "barmode": "stack"}}
 
 
