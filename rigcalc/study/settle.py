@@ -70,12 +70,16 @@ class Design:
         """The rig's loads by id."""
         return {load.id: load for load in self.rig.loads}
 
+    @cached_property
+    def outputs_v(self) -> dict[str, float]:
+        """Output voltage of each converter."""
+        return {converter.id: converter.output_v for converter in self.rig.converters}
+
     def source_v(self, run_id: str) -> tuple[float, float]:
-        """Lowest working and nominal voltage of the source that the run hangs on."""
-        rig, source = self.tree.rig, self.tree.sources[run_id]
-        if source == BANK:
-            return rig.bank.lowest_working_v, float(rig.system_v)
-        output_v = next(converter.output_v for converter in rig.converters if converter.id == source)
+        """Lowest working and nominal voltage of the source that the run hangs on; the bank's where nothing feeds it."""
+        output_v = self.outputs_v.get(self.tree.sources[run_id])
+        if output_v is None:
+            return self.tree.rig.bank.lowest_working_v, float(self.tree.rig.system_v)
         return output_v, output_v
 
 
