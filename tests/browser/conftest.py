@@ -15,6 +15,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urljoin, urlparse
 
+import nbformat
 import pytest
 
 ROOT = Path(__file__).parents[2]
@@ -76,6 +77,25 @@ def site(tmp_path_factory) -> Iterator[str]:
         pytest.skip("there are no notebooks yet")
     with served(folder) as (address, _process):
         yield address
+
+
+@pytest.fixture(scope="session")
+def kit_folder(tmp_path_factory):
+    """Two pages with every piece, and one whose second cell fails."""
+    folder = tmp_path_factory.mktemp("kit")
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    words = "# Which conductor?\n\nThe drop is $\\Delta U = I \\cdot r$.\n\n| Area | Each |\n|---|---|\n| 6 mm² | 3.3 |"
+    for name, code in {"00-first": "view", "10-second": "view", "20-broken": "missing"}.items():
+        cells = [nbformat.v4.new_markdown_cell(words), nbformat.v4.new_code_cell(f"import kit_page\nkit_page.{code}()")]
+        nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), folder / f"{name}.ipynb")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def kit_server(kit_folder):
+    """The address of the pages of the kit, and the process that serves them."""
+    with served(kit_folder) as (address, process):
+        yield address, process
 
 
 class Watched:

@@ -3,26 +3,8 @@
 from __future__ import annotations
 
 import json
-import time
 
-import nbformat
-import psutil
 import pytest
-
-from tests.browser.conftest import served
-
-
-@pytest.fixture(scope="module")
-def kit_server(tmp_path_factory):
-    """Two pages with every piece, and one whose second cell fails."""
-    folder = tmp_path_factory.mktemp("kit")
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    words = "# Which conductor?\n\nThe drop is $\\Delta U = I \\cdot r$.\n\n| Area | Each |\n|---|---|\n| 6 mm² | 3.3 |"
-    for name, code in {"00-first": "view", "10-second": "view", "20-broken": "missing"}.items():
-        cells = [nbformat.v4.new_markdown_cell(words), nbformat.v4.new_code_cell(f"import kit_page\nkit_page.{code}()")]
-        nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), folder / f"{name}.ipynb")
-    with served(folder) as (address, process):
-        yield address, process
 
 
 @pytest.fixture
@@ -238,19 +220,6 @@ def test_a_failing_page_says_so_in_words(kit_server, tab):
     one.page.wait_for_selector("text=This page stopped before its end")
     assert "AttributeError" not in one.page.content()
     assert one.axe() == []
-
-
-def test_the_kernel_ends_with_its_page(kit_server, tab):
-    server = psutil.Process(kit_server[1].pid)
-    before = {child.pid for child in server.children()}
-    one = tab(kit_server[0]).open("00-first")
-    mine = {child.pid for child in server.children()} - before
-    assert len(mine) == 1
-    one.page.close(run_before_unload=True)
-    deadline = time.monotonic() + 20
-    while time.monotonic() < deadline and mine & {child.pid for child in server.children()}:
-        time.sleep(0.2)
-    assert not mine & {child.pid for child in server.children()}
 
 
 def test_page_config_names_no_outside_address(kit):

@@ -71,6 +71,7 @@ class Fields(Piece):
 
     def __init__(self, specs: Sequence[FieldSpec], title: str = "") -> None:
         self._by_key = _checked(specs)
+        self._unsent: set[str] = set()  # fields whose text came from the browser and was not sent back yet
         super().__init__(specs=list(self._by_key.values()), title=title)
 
     def on_edit(self, callback: EditCallback) -> EditCallback:
@@ -101,11 +102,12 @@ class Fields(Piece):
             spec.update(parts)
             if "slider" in parts:
                 spec["slider"] = slider
+        self._unsent -= set(changes)
         self._push(**{f"field:{key}": self._by_key[key] for key in changes})
 
     def replace(self, specs: Sequence[FieldSpec]) -> None:
         """Another set of fields."""
-        self._by_key = _checked(specs)
+        self._by_key, self._unsent = _checked(specs), set()
         with self.hold_sync():
             self.specs = list(self._by_key.values())
         self._push(**{f"field:{key}": spec for key, spec in self._by_key.items()})
@@ -113,10 +115,13 @@ class Fields(Piece):
     def _handle(self, content: Mapping[str, Any], buffers: Sequence[bytes] = ()) -> None:
         key, text = str(content["key"]), content["text"]
         self.spec(key)["text"] = text
+        self._unsent.add(key)
         try:
             self._tell("edit", key, text)
         except InputError as error:
             self.update(key, error=str(error))
+        if key in self._unsent:
+            self.update(key, text=self.text(key))
 
 
 def _checked(specs: Sequence[FieldSpec]) -> dict[str, dict[str, Any]]:

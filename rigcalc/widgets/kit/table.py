@@ -94,6 +94,7 @@ class Table(Piece):
             need(column["kind"] in _KINDS, "Kind of a column", column["kind"], "one of " + ", ".join(_KINDS))
         need(set(actions) <= set(_ALL_ACTIONS), "Buttons of a row", list(actions), "some of " + ", ".join(_ALL_ACTIONS))
         self._by_id = _checked(rows)
+        self._unsent: set[RowId] = set()  # rows with a text from the browser that was not sent back yet
         super().__init__(
             columns=[dict(column) for column in columns],
             rows=list(self._by_id.values()),
@@ -149,12 +150,14 @@ class Table(Piece):
             for name, values in parts.items():
                 need(name in _ROW_PARTS, "Part of a row", name, "one of " + ", ".join(_ROW_PARTS))
                 self.row(row_id).setdefault(name, {}).update(values)
+        self._unsent -= set(changes)
         self._push(**{f"row:{row_id}": self._by_id[row_id] for row_id in changes})
 
     def set_rows(self, rows: Sequence[RowSpec]) -> None:
         """Make these the rows; only rows that differ are sent."""
         before, self._by_id = self._by_id, _checked(rows)
-        changed = {f"row:{i}": row for i, row in self._by_id.items() if before.get(i) != row}
+        unsent, self._unsent = self._unsent, set()
+        changed = {f"row:{i}": row for i, row in self._by_id.items() if before.get(i) != row or i in unsent}
         self.rows[:] = self._by_id.values()
         self.order[:] = self._by_id
         if changed or list(before) != list(self._by_id):
@@ -191,10 +194,13 @@ class Table(Piece):
 
     def _edited(self, row_id: RowId, key: str, text: Any) -> None:
         self.row(row_id)["cells"][key] = text
+        self._unsent.add(row_id)
         try:
             self._tell("edit", row_id, key, text)
         except InputError as error:
             self.update(row_id, errors={key: str(error)})
+        if row_id in self._unsent:
+            self.update(row_id, cells={key: self.row(row_id)["cells"][key]})
 
 
 def _checked(rows: Sequence[RowSpec]) -> dict[RowId, dict[str, Any]]:

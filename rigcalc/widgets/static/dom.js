@@ -77,11 +77,13 @@ export function newestOnly(model, box, waitMs = 2000) {
 /** A box that keeps what is typed: text from Python goes in only when no newer typing waits in it. */
 export function keepTyping(input, box, sendText) {
   let known = input.value, sent = 0;
-  input.addEventListener("change", () => {
+  const commit = () => {
     if (input.value === known) return;
     known = input.value;
     sent = sendText(known);
-  });
+  };
+  input.addEventListener("change", commit);
+  input.addEventListener("keydown", (event) => { if (event.key === "Enter" && !event.isComposing) commit(); });
   return {
     show(text) {
       const typing = document.activeElement === input && input.value !== known;

@@ -22,7 +22,9 @@ function control(spec, id, box) {
     return make("input", { id, type: "checkbox", on: { change: (event) => send(event.target.checked) } });
   }
   if (spec.kind === "choice") {
-    return make("select", { id, on: { change: (event) => send(event.target.value) } });
+    const select = make("select", { id });
+    select.keep = keepTyping(select, box, send);
+    return select;
   }
   const input = make("input", { id, type: "text", autocomplete: "off", spellcheck: "false", placeholder: spec.placeholder });
   input.keep = keepTyping(input, box, send);
@@ -32,8 +34,10 @@ function control(spec, id, box) {
 function choices(select, spec) {
   const wanted = JSON.stringify(spec.choices ?? []);
   if (select.dataset.choices === wanted) return;
+  const chosen = select.value;
   select.dataset.choices = wanted;
   select.replaceChildren(...(spec.choices ?? []).map(([value, label]) => make("option", { value }, label)));
+  select.value = chosen;        // what is chosen and not yet answered stays
 }
 
 function field(first, box, stream) {
@@ -56,7 +60,7 @@ function field(first, box, stream) {
     mark(input, "aria-invalid", spec.error ? "true" : null);
     mark(input, "aria-describedby", [other, help, error].filter((n) => !n.hidden).map((n) => n.id).join(" "));
     if (spec.kind === "check") input.checked = spec.text === true;
-    else if (spec.kind === "choice") { choices(input, spec); input.value = spec.text; }
+    else if (spec.kind === "choice") { choices(input, spec); input.keep.show(spec.text); }
     else input.keep.show(spec.text);
     if (range) slide(range, spec);
   };

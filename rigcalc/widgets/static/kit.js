@@ -35,6 +35,7 @@ function watchKernel(model) {
 
 export function render(model, el, ask) {
   el.classList.add("rigcalc");
+  el.dataset.lmSuppressShortcuts = "true";      // JupyterLab's own keys stay out of what is typed here
   const trouble = make("p", { class: "rig-error", role: "alert", hidden: true });
   const show = () => say(trouble, model.get("trouble") ? `■ ${model.get("trouble")}` : "");
   model.on("change:trouble", show);

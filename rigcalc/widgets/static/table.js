@@ -30,7 +30,7 @@ const actions = {
 function cellControl(column, send) {
   if (column.kind === "read") return make("span", { class: "rig-value" });
   if (column.kind === "check") return make("input", { type: "checkbox", on: { change: (e) => send(e.target.checked) } });
-  if (column.kind === "choice") return make("select", { on: { change: (e) => send(e.target.value) } });
+  if (column.kind === "choice") return make("select");
   return make("input", { type: "text", autocomplete: "off", spellcheck: "false" });
 }
 
@@ -39,7 +39,7 @@ const classOf = (column) => `rig-${column.kind}${column.words ? " rig-words" : "
 function cell(column, id, box, first) {
   const send = (text) => box.send({ type: "edit", id, key: column.key, text });
   const control = cellControl(column, send);
-  if (control.type === "text") control.keep = keepTyping(control, box, send);
+  if (control.type === "text" || column.kind === "choice") control.keep = keepTyping(control, box, send);
   control.dataset.key = column.key;
   const errorId = freshId("cell");
   const other = make("span", { class: "rig-quiet rig-other", hidden: true });
@@ -64,10 +64,12 @@ function cell(column, id, box, first) {
 function choose(select, options, value) {
   const wanted = JSON.stringify(options);
   if (select.dataset.choices !== wanted) {
+    const chosen = select.value;
     select.dataset.choices = wanted;
     select.replaceChildren(...options.map(([v, label]) => make("option", { value: v }, label)));
+    select.value = chosen;      // what is chosen and not yet answered stays
   }
-  select.value = value ?? "";
+  select.keep.show(value);
 }
 
 /** The details stand below the table: they come into sight, and the keyboard goes on there. */
