@@ -89,3 +89,12 @@ def test_rows_and_columns_that_cannot_be_shown_are_refused(table):
         table.update("a", colours={})
     with pytest.raises(InputError, match="Row is 'z'"):
         table.row("z")
+
+
+def test_the_text_of_an_edit_is_sent_back_even_where_nothing_else_changes(table, sent):
+    table.on_edit(lambda *_: table.set_rows([{**table.row(i), "cells": dict(table.row(i)["cells"])} for i in "ab"]))
+    table._handle({"type": "edit", "id": "a", "key": "name", "text": "Lamp"})
+    assert [state["row:a"]["cells"]["name"] for state in states(sent) if "row:a" in state] == ["Lamp"]
+    table._callbacks.clear()
+    table._handle({"type": "edit", "id": "b", "key": "name", "text": "Fan"})
+    assert [state["row:b"]["cells"]["name"] for state in states(sent) if "row:b" in state] == ["Fan"]
