@@ -56,8 +56,15 @@ def _between(low: float, high: float) -> str:
 
 
 def share(part: float, whole: float) -> str:
-    """A part of the whole in percent."""
-    return f"{100 * part / whole:.0f}{NBSP}%" if whole else "0 %"
+    """A part of the whole in percent; a small one is not shown as none.
+
+    Examples
+    --------
+    >>> share(1, 4).split(), share(1, 1000).split(), share(0, 5).split()
+    (['25', '%'], ['<1', '%'], ['0', '%'])
+    """
+    percent = 100 * part / whole if whole else 0.0
+    return f"{'<1' if 0 < percent < 0.5 else f'{percent:.0f}'}{NBSP}%"
 
 
 def answer(study: Study) -> Markup:
