@@ -11,7 +11,7 @@ from rigcalc.widgets.forms import Box, part_of
 from rigcalc.widgets.kit import Fields, column
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
-from rigcalc.widgets.wiring import CLASS_LABELS, run_label, slider_at
+from rigcalc.widgets.wiring import CLASS_LABELS, run_label, show_choice, slider_at
 
 _CLASSES = tuple(CLASS_LABELS.items())
 _CONDUCTORS = (("positive", "the supply"), ("negative", "the return"))
@@ -88,7 +88,7 @@ class CircuitForms:
         rig = self.session.rig
         runs = {run.id: run for run in rig.runs}
         choices = [(one.id, f"{one.id} · {runs[one.run_id].name}") for one in rig.devices]
-        self.which.update("device", text=self.picked, choices=choices)
+        show_choice(self.which, "device", self.picked, choices)
         blocks = {block.id: block for block in rig.blocks}
         if self.block.part_id not in blocks:
             self.point_at(self.picked)

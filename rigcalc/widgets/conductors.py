@@ -24,7 +24,7 @@ from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.parttable import PartTable
 from rigcalc.widgets.runform import BOXES, RunForm
 from rigcalc.widgets.session import Session
-from rigcalc.widgets.wiring import MARKS, run_label, sources, state
+from rigcalc.widgets.wiring import MARKS, run_label, show_choice, sources, state
 from rigcalc.widgets.wiring_figures import Level, volts_along_way
 
 _BOXES = {box.field: box for box in BOXES}
@@ -131,7 +131,7 @@ class ConductorsPage(PageView):
         self.clauses.show(results.clauses(self.session.study))
         if self.picked:
             choices = [(run.id, run_label(run)) for run in self.session.rig.runs]
-            self.which.update("run", text=self.picked, choices=choices)
+            show_choice(self.which, "run", self.picked, choices)
             self.form.refresh()
             self._results(run_study(self.session.study, self.picked))
         else:
@@ -158,7 +158,7 @@ class ConductorsPage(PageView):
         return {"conductor": results.decider(self.session.study, run_study(self.session.study, part.id)), **chassis}
 
     def _nothing(self) -> None:
-        self.which.update("run", text="", choices=[])
+        show_choice(self.which, "run", "", [])
         self.decides.show(h("<p>Connect something above: a length out and a length back lay its run.</p>"))
         self.more.show(Markup(""))
         self.plot.show({"data": [], "layout": {"height": 40}}, "")

@@ -8,6 +8,7 @@ from rigcalc.widgets.forms import Box
 from rigcalc.widgets.kit import Fields, Markup, Sheet, column
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
+from rigcalc.widgets.wiring import show_choice
 
 LENGTHS = (
     Box("own_pair_out_m", "Its own pair: length out", help="empty: the wired way from the battery bus on"),
@@ -42,7 +43,7 @@ class SupplyPanel:
         if self.load_id not in {load_id for load_id, _ in loads}:
             self.load_id = ""
             self.lengths.point_at("")
-        self.which.update("load", text=self.load_id, choices=[("", "choose a load to compare"), *loads])
+        show_choice(self.which, "load", self.load_id, [("", "choose a load to compare"), *loads])
         self.lengths.refresh()
         wanted = (self.which, *((self.lengths.fields,) if self.load_id else ()), self.sheet)
         if self.box.children != wanted:

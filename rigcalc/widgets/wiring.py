@@ -9,7 +9,7 @@ from rigcalc.model import Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.widgets.forms import Box, spec_of
-from rigcalc.widgets.kit import Markup, h
+from rigcalc.widgets.kit import Fields, Markup, h
 
 MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice"}
 PASSES, OPEN = "passes", "not all stated"
@@ -54,6 +54,13 @@ def next_id(rig: Rig, letter: str) -> str:
 def slider_at(part: Any, box: Box, value: float, system: str) -> dict[str, Any]:
     """The slider of an empty box, standing at the value that is taken for it."""
     return {"slider": spec_of(part.model_copy(update={box.field: value}), box, system)["slider"]}
+
+
+def show_choice(fields: Fields, key: str, text: str, choices: list[tuple[str, str]]) -> None:
+    """Bring a choice up to date; nothing is sent where it stands so already."""
+    now = fields.spec(key)
+    if (now.get("text"), now.get("choices")) != (text, choices):
+        fields.update(key, text=text, choices=choices)
 
 
 def run_label(run: Run) -> str:
