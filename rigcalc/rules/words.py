@@ -45,8 +45,9 @@ def days_apart(days: float, limit_d: float) -> tuple[str, str]:
 
 
 def _apart(text: Callable[[float, int], str], value: float, limit: float, digits: int) -> tuple[str, str]:
-    texts = [(text(value, n), text(limit, n)) for n in range(digits, 10)]
-    return next((pair for pair in texts if pair[0] != pair[1]), texts[0])
+    first = text(value, digits), text(limit, digits)
+    pairs = ((text(value, n), text(limit, n)) for n in range(digits, 10))
+    return first if first[0] != first[1] else next((pair for pair in pairs if pair[0] != pair[1]), first)
 
 
 def cited(study: Study, source: str, locator: str) -> str:

@@ -46,7 +46,9 @@ class PartTable:
         self.session, self.kind, self.results, self.choices, self.notes = session, kind, results, choices, notes
         self.boxes = {column.field: column for column in columns if isinstance(column, Box)}
         self.picked = ""
-        self._waiting: dict[tuple[str, str], tuple[str | bool, str]] = {}
+        # (part id, key) -> text that could not be used, what is wrong, what the rig stated then
+        self._waiting: dict[tuple[str, str], tuple[str | bool, str, object]] = {}
+        self._made: dict[str, tuple[Any, str, dict[str, Any], dict[str, str]]] = {}
         self.table = Table([_column(one) for one in columns], (), caption, add_label, actions, dense=True)
         self.table.on_edit(self.edit)
         self.table.on_paste(self._pasted)
@@ -59,7 +61,8 @@ class PartTable:
             self.session.apply(change_of(self.kind, part_id, box, text, self.session.rig.units))
         except InputError as error:
             said = in_words(error, box, text)
-            self._waiting[part_id, key] = (text, str(said))
+            stated = getattr(part_of(self.session.rig, self.kind, part_id), key)
+            self._waiting[part_id, key] = (text, str(said), stated)
             raise said from None
         if held is not None or self.session.rig is before:
             self.refresh()
@@ -76,32 +79,43 @@ class PartTable:
 
     def refresh(self) -> None:
         """Show the parts as they are now; only rows that differ are sent."""
-        parts = getattr(self.session.rig, self.kind)
-        ids = {part.id for part in parts}
-        self._waiting = {at: held for at, held in self._waiting.items() if at[0] in ids}
-        self.table.set_rows([self._row(part) for part in parts])
+        parts = {part.id: part for part in getattr(self.session.rig, self.kind)}
+        self._waiting = {
+            at: held for at, held in self._waiting.items() if self._still(parts.get(at[0]), at[1], held[2])
+        }
+        self.table.set_rows([self._row(part) for part in parts.values()])
 
-    def forget(self) -> None:
-        """Drop texts that could not be used."""
-        self._waiting.clear()
+    @staticmethod
+    def _still(part: Any, key: str, stated: object) -> bool:
+        """A text waits until the rig states something else there."""
+        return part is not None and getattr(part, key) == stated
 
     def name(self, part_id: str) -> str:
         """Name of a part."""
         return str(part_of(self.session.rig, self.kind, part_id).name)
 
     def _row(self, part: Any) -> RowSpec:
-        system = self.session.rig.units
-        cells: dict[str, Any] = {box.field: text_of(part, box, system) for box in self.boxes.values()}
+        cells, other = map(dict, self._texts(part))
         held = {key: wait for (part_id, key), wait in self._waiting.items() if part_id == part.id}
-        cells |= {key: text for key, (text, _) in held.items()} | dict(self.results(part))
+        cells |= {key: text for key, (text, *_) in held.items()} | dict(self.results(part))
         row = RowSpec(id=part.id, cells=cells, picked=part.id == self.picked)
-        row["errors"] = {key: error for key, (_, error) in held.items()}
-        row["other"] = {box.field: other_of(part, box, system) for box in self.boxes.values()}
+        row["errors"] = {key: error for key, (_, error, _) in held.items()}
+        row["other"] = other
         if self.notes is not None:
-            row["other"] |= self.notes(part)
+            other |= self.notes(part)
         if self.choices is not None:
             row["choices"] = dict(self.choices(part))
         return row
+
+    def _texts(self, part: Any) -> tuple[dict[str, Any], dict[str, str]]:
+        """What stands in the boxes of a part and beside them; made anew only where the part or the units changed."""
+        system = self.session.rig.units
+        kept = self._made.get(part.id)
+        if kept is None or kept[0] != part or kept[1] != system:
+            cells = {box.field: text_of(part, box, system) for box in self.boxes.values()}
+            other = {box.field: other_of(part, box, system) for box in self.boxes.values()}
+            kept = self._made[part.id] = (part, system, cells, other)
+        return kept[2], kept[3]
 
 
 def _column(one: Column) -> ColumnSpec:

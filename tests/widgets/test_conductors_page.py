@@ -79,6 +79,16 @@ class TestTable:
         edit_cell(shown, "W2", "length_out_m", "3 m")
         assert not shown.runs.table.row("W2")["errors"]
 
+    def test_it_waits_only_until_the_rig_states_something_else_there(self):
+        shown = page()
+        edit_cell(shown, "W2", "length_out_m", "six feet")
+        data = small_data()
+        data["runs"][1]["length_out_m"] = 5.0
+        shown.session.replace(rig_from_data(data))
+        row = shown.runs.table.row("W2")
+        assert row["cells"]["length_out_m"] == "5 m"
+        assert not row["errors"]
+
     def test_a_block_of_lengths_is_pasted_over_rows(self):
         shown = page()
         block = [["2 m", "3 m"], ["7 ft", "nothing"]]
