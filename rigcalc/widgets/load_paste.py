@@ -31,30 +31,38 @@ def paste(rig: Rig, lines: Sequence[Line]) -> Pasted:
     before, full = len(rig.loads), ""
     for load_id, cells in lines:
         stated = {key: " ".join(text.split()) for key, text in cells.items()}
-        if load_id is None and not any(stated.values()):
-            continue
-        try:
-            rig, at = (rig, load_id) if load_id is not None else _new(rig, stated)
-        except InputError as error:
-            full = f" The rest was left out: {error}"
-            break
-        for key, text in stated.items():
-            if load_id is None and (not text or key == "name"):
+        at = load_id
+        if at is None:
+            stated = {key: text for key, text in stated.items() if text}
+            if not stated:
                 continue
+            try:
+                rig, at = _new(rig, stated.get("name", ""))
+            except InputError as error:
+                full = f" The rest was left out: a rig takes {error.allowed.replace('entries', 'loads')}."
+                break
+        for key, text in stated.items():
             rig, wrong = _cell(rig, at, key, text)
             refused += [(at, key, text, wrong)] if wrong else []
-    new = len(rig.loads) - before
-    sentence = f"{plural(len(lines), 'line')} pasted, {new} of them new." + full
-    if refused:
-        count = "1 cell" if len(refused) == 1 else f"{len(refused)} cells"
-        sentence += f" {count} could not be used: what is wrong stands under each."
-    return Pasted(rig, tuple(refused), sentence)
+    return Pasted(rig, tuple(refused), _words(len(lines), len(rig.loads) - before, len(refused)) + full)
 
 
-def _new(rig: Rig, stated: Mapping[str, str]) -> tuple[Rig, str]:
-    name = stated.get("name") or f"Load {len(rig.loads) + 1}"
-    load_id = free_id(rig, name)
-    return changed(rig, Change("loads", load_id, (("name", name),), new=True)), load_id
+def _words(lines: int, new: int, refused: int) -> str:
+    sentence = f"{plural(lines, 'line')} pasted, {new} of them new."
+    if not refused:
+        return sentence
+    return f"{sentence} {plural(refused, 'cell')} could not be used: what is wrong stands under each."
+
+
+def _new(rig: Rig, name: str) -> tuple[Rig, str]:
+    """A new load by its name; where that is none, by a number."""
+    for wish in (name, f"Load {len(rig.loads) + 1}"):
+        load_id = free_id(rig, wish)
+        try:
+            return changed(rig, Change("loads", load_id, (("name", wish),), new=True)), load_id
+        except InputError as error:
+            told = error
+    raise told
 
 
 def _cell(rig: Rig, load_id: str, key: str, text: str) -> tuple[Rig, str]:

@@ -8,14 +8,15 @@ from typing import Any
 from ipywidgets.widgets.widget import Widget
 from ipywidgets.widgets.widget_box import Box as Container
 
-from rigcalc.errors import InputError
+from rigcalc.errors import InputError, need
+from rigcalc.model import Rig
 from rigcalc.model.edit import Change
 from rigcalc.model.file import rig_data
 from rigcalc.model.new import at_voltage, new_rig
 from rigcalc.tables.battery import chemistries
 from rigcalc.tables.rule_sets import RuleSet, rule_set, rule_set_for
 from rigcalc.widgets import start_results
-from rigcalc.widgets.forms import Box, spec_of, value_of
+from rigcalc.widgets.forms import Box, in_words, spec_of, value_of
 from rigcalc.widgets.kit import Fields, FieldSpec, Markup, Sheet, column, h, two_columns
 from rigcalc.widgets.page import PageView
 from rigcalc.widgets.partform import PartForm
@@ -132,16 +133,24 @@ class NewRig:
     def start(self) -> bool:
         """Open the new rig; what stands in its way is said above the button."""
         try:
-            capacity_ah, _ = value_of(_CAPACITY, self.answers["capacity_ah"], "metric")
-            name, _ = value_of(_NAME, self.answers["name"], "metric")
-            voltage = int(self.answers["system_v"])
-            rig = new_rig(name or "", self.rules.id, voltage, self.answers["chemistry"], capacity_ah or 0.0)
+            rig = self._rig()
         except InputError as error:
-            self.button.show(self._words(start_results.plain(error)))
+            self.button.show(self._words(str(self._said(error))))
             return False
         self.button.show(self._words())
         self.session.replace(rig)
         return True
+
+    def _rig(self) -> Rig:
+        capacity_ah, _ = value_of(_CAPACITY, self.answers["capacity_ah"], "metric")
+        need(capacity_ah is not None, _CAPACITY.label, capacity_ah, "a charge such as 100 Ah")
+        name, _ = value_of(_NAME, self.answers["name"], "metric")
+        voltage = int(self.answers["system_v"])
+        return new_rig(name or "", self.rules.id, voltage, self.answers["chemistry"], capacity_ah)
+
+    def _said(self, error: InputError) -> InputError:
+        told = in_words(error, Box("unit_capacity_ah", _CAPACITY.label), self.answers["capacity_ah"])
+        return in_words(told, _NAME, self.answers["name"])
 
 
 def _new_name(kind: str) -> str:

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import Any
 
-from rigcalc.errors import InputError
 from rigcalc.model import Rig
 from rigcalc.model.new import NOTE, starting_figures
 from rigcalc.rules.finding import Finding
@@ -240,10 +239,3 @@ def _shown(field: str, value: float, units: str) -> str:
     if field in ("depth_of_discharge", "end_of_life_fraction"):
         return f"{100 * value:g} %"
     return show(value, field.rsplit("_", 1)[-1], units)
-
-
-def plain(error: InputError) -> str:
-    """What stands in the way of a new rig, in the words of its form."""
-    words = {"unit_capacity_ah": "Capacity of the bank", "name": "Name"}
-    what = next((label for field, label in words.items() if field in error.what), error.what)
-    return str(InputError(what, error.given, error.allowed))
