@@ -35,7 +35,8 @@ def serve(
     open_browser : bool
         Show the first page in the browser.
     preheat : bool
-        Keep a kernel with each page already worked out: quicker pages for more memory.
+        Keep a kernel with each page already worked out: quicker pages for more memory. Such kernels wait without
+        a page, so none is ended for idling; those of closed pages still are.
     base_url : str
         Address the site stands under, with a slash at both ends.
     cull_after_s : int
@@ -51,7 +52,7 @@ def serve(
     _skip_slow_import()
     from rigcalc.widgets import site
 
-    settings = site.page_settings(cull_after_s)
+    settings = site.page_settings(0 if preheat else cull_after_s)
     settings.VoilaConfiguration.preheat_kernel = preheat
     site.run(notebooks, start_page, port, base_url, open_browser, settings)
     return 0

@@ -44,3 +44,18 @@ def test_an_idle_kernel_without_a_page_ends_and_one_with_a_page_does_not(kit_fol
         assert gone(process, other, within_s=60)
         kept.page.get_by_role("button", name="Apply").click()
         kept.page.wait_for_selector("text=applied 1 times")
+
+
+def test_a_page_whose_kernel_died_says_so(kit_server, tab):
+    address, process = kit_server
+    before = kernels(process)
+    one = tab(address).open("00-first")
+    for pid in kernels(process) - before:
+        psutil.Process(pid).kill()
+    one.page.wait_for_selector("text=■ The calculation has stopped, so nothing typed now is worked out or kept.")
+
+
+def test_a_page_cut_off_from_its_server_says_so(kit_folder, tab):
+    with served(kit_folder) as (address, _process):
+        one = tab(address).open("00-first")
+    one.page.wait_for_selector("text=■ The calculation cannot be reached, so nothing typed now is kept.")

@@ -18,6 +18,9 @@ const kinds = {
   table,
 };
 
+const ENDED = "■ The calculation has stopped, so nothing typed now is worked out or kept. Reload the page; the rig comes back as this browser last kept it.";
+const CUT_OFF = "■ The calculation cannot be reached, so nothing typed now is kept. The page goes on trying.";
+
 /** When the kernel or the way to it is gone, say so once, where it is read. */
 function watchKernel(model) {
   const kernel = model.widget_manager?.kernel;
@@ -25,9 +28,13 @@ function watchKernel(model) {
   document.body.dataset.rigWatched = "yes";
   const line = make("p", { class: "rigcalc rig-lost", role: "alert", hidden: true });
   document.body.prepend(line);
+  let ended = false, timer = 0;                 // a kernel that starts again knows nothing of this page
   const look = () => {
-    const lost = kernel.connectionStatus === "disconnected" || ["dead", "terminating"].includes(kernel.status);
-    say(line, lost ? "■ The calculation has stopped, so nothing typed now is worked out or kept. Reload the page; the rig comes back as this browser last kept it." : "");
+    clearTimeout(timer);
+    ended ||= ["dead", "terminating", "restarting", "autorestarting"].includes(kernel.status);
+    if (ended) say(line, ENDED);
+    else if (kernel.connectionStatus === "connected") say(line, "");
+    else timer = setTimeout(() => say(line, CUT_OFF), 2000);
   };
   kernel.connectionStatusChanged?.connect(look);
   kernel.statusChanged?.connect(look);
