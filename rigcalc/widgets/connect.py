@@ -65,12 +65,11 @@ class NotConnected:
         lengths = {field: self._value(node, field, waiting[field]) for field in _LENGTHS}
         rig, run_id = self.session.rig, next_id(self.session.rig, "W")
         start = waiting.get("from") or self._first_source(node)
-        names = places(rig)
         run = Change(
             "runs",
             run_id,
             (
-                ("name", f"{names[start]} to {names[node]}"[:80]),
+                ("name", self._name(start, node)),
                 ("from_id", start),
                 ("to_id", node),
                 *((field, value) for field, (value, _) in lengths.items()),
@@ -88,6 +87,12 @@ class NotConnected:
             raise
         self._waiting.pop(node, None)
         self._connected(run_id)
+
+    def _name(self, start: str, node: str) -> str:
+        """A run to a device is called after it, a feeder after both its ends."""
+        names, rig = places(self.session.rig), self.session.rig
+        feeder = node in {part.id for part in rig.buses} | {part.id for part in rig.blocks}
+        return f"{names[start]} to {names[node]}"[:80] if feeder else names[node]
 
     def _first_source(self, node: str) -> str:
         """A load starts at the first block that is fed, else the first bus; a bus or block at the bank or first bus."""

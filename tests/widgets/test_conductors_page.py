@@ -142,7 +142,7 @@ class TestConnecting:
         assert table.row("lamp")["other"]["length_back_m"] == "now the length back"
         table._handle({"type": "edit", "id": "lamp", "key": "length_back_m", "text": "2 m"})
         laid = shown.session.rig.runs[1]
-        assert (laid.id, laid.from_id, laid.to_id) == ("W2", "X2", "lamp")
+        assert (laid.id, laid.name, laid.from_id, laid.to_id) == ("W2", "Lamp", "X2", "lamp")
         assert laid.typed == {"length_out_m": "6 ft"}
         assert shown.session.rig.devices[1].model_dump(exclude_unset=True) == {
             "id": "F2", "run_id": "W2", "distance_m": 0.0,
