@@ -191,7 +191,8 @@ def _quantity(box: Box, text: str, system: str) -> tuple[float, str | None]:
     need(len(text) <= LONGEST_TYPED, box.label, text, f"at most {LONGEST_TYPED} characters")
     text = _with_unit(text, _unit(box.suffix, system))
     value = parse(text, box.suffix, box.label)
-    return value, None if text == quantity_text(value, box.suffix, "metric") else text
+    plain = quantity_text(value, box.suffix, "metric") == text == quantity_text(value, box.suffix, system)
+    return value, None if plain else text
 
 
 def with_unit(text: str, suffix: str, system: str) -> str:

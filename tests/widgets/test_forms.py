@@ -265,3 +265,12 @@ def test_form_adds_what_the_page_knows(session):
     form = PartForm(session, "runs", [OUT], "Run", "W1")
     form.refresh({"length_out_m": {"help": "Along the conductor."}})
     assert form.fields.spec("length_out_m")["help"] == "Along the conductor."
+
+
+def test_metres_typed_where_feet_are_shown_stay_as_typed():
+    box = Box("length_out_m", "Length out")
+    assert change_of("runs", "W1", box, "6 m", "us").fields == (
+        ("length_out_m", 6.0),
+        ("typed", {"length_out_m": "6 m"}),
+    )
+    assert change_of("runs", "W1", box, "6 m", "metric").fields == (("length_out_m", 6.0),)
