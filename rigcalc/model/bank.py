@@ -69,9 +69,7 @@ class Bank(Entry):
                     f"{what} of the bank", value, f"0.7 to 1.4 times the cells' nominal {self.nominal_v:g} V"
                 )
         ordered = sorted(self.rate_points, key=lambda p: p.over_h)
-        if any(
-            a.over_h == b.over_h or a.capacity_ah > b.capacity_ah for a, b in itertools.pairwise(ordered)
-        ):
+        if any(a.over_h == b.over_h or a.capacity_ah > b.capacity_ah for a, b in itertools.pairwise(ordered)):
             raise InputError(
                 "rate_points", [(p.over_h, p.capacity_ah) for p in ordered], "more Ah for more hours, each hour once"
             )

@@ -45,6 +45,7 @@ Note = Annotated[str, StringConstraints(max_length=2000, pattern=_NOTE)]
 Date = Annotated[str, StringConstraints(pattern=_DATE), AfterValidator(_day_of_calendar)]
 TypedText = Annotated[str, StringConstraints(min_length=1, max_length=40, pattern=_NAME)]
 
+
 def _no_dust(value: float) -> float:
     """Nothing in a rig is smaller than this and not 0; quotients of such numbers end beyond all numbers."""
     if 0 < abs(value) < _DUST:

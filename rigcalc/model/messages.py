@@ -67,7 +67,7 @@ def _raise_unreadable(data: Mapping[str, Any]) -> NoReturn:
 
 
 def _where(loc: Loc, data: Any) -> str:
-    """"power_w of load fridge"; a part without a usable id goes by its row."""
+    """ "power_w of load fridge"; a part without a usable id goes by its row."""
     if len(loc) < 2 or not isinstance(loc[1], int):
         return ".".join(_plain(part) for part in loc)
     kind, row = str(loc[0]), loc[1]

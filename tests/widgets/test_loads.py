@@ -179,10 +179,7 @@ def test_a_block_beyond_what_a_rig_holds_says_so():
     at = page(loads=many, runs=small_data()["runs"][:1], devices=[])
     at.table._handle({"type": "paste", "id": "l498", "key": "name", "block": [["a"], ["b"], ["c"], ["d"]]})
     assert len(at.session.rig.loads) == 500
-    assert (
-        "4 lines pasted, 1 of them new. The rest was left out: a rig takes at most 500 loads."
-        in at.notice.html
-    )
+    assert "4 lines pasted, 1 of them new. The rest was left out: a rig takes at most 500 loads." in at.notice.html
 
 
 def test_a_pasted_name_that_is_none_is_refused_in_its_cell(loads):
