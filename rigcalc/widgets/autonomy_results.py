@@ -31,10 +31,10 @@ def answer(study: Study) -> Markup:
     short = ""
     if wanted is not None:
         verb = "is" if wanted == 1 else "are"
-        short = f"; {_count(wanted)} {verb} wanted" + ("" if found.autonomy_d < wanted else " and met")
+        short = f"; {_wanted(wanted)} {verb} wanted" + ("" if found.autonomy_d < wanted else " and met")
     return h(
         "Without charging the bank lasts <strong>{}</strong>, {} to {} in 8 of 10 cases{}{}.",
-        _count(found.autonomy_d), _two(found.autonomy_10_d), _two(found.autonomy_90_d), most, short,
+        f"{_two(found.autonomy_d)} days", _two(found.autonomy_10_d), _two(found.autonomy_90_d), most, short,
     )  # fmt: skip
 
 
@@ -42,10 +42,9 @@ def _two(value: float | None) -> str:
     return "not known" if value is None else days_number(value)
 
 
-def _count(value: float) -> str:
-    """Days as a sentence says them."""
-    text = f"{value:.0f}" if value == int(value) else days_number(value)
-    return f"{text} day" if text == "1" else f"{text} days"
+def _wanted(value: float) -> str:
+    """Days as they were asked for."""
+    return f"{value:.4g} day{'' if value == 1 else 's'}"
 
 
 def lasting(study: Study, what_if_wh: float | None) -> Markup:
@@ -129,7 +128,7 @@ def needed(study: Study) -> Markup:
         row(h("Nearest of these units{}", _under(f"{plural(strings, 'string')}, {units}")), _bank_of(study, strings)),
         row(h("There now{}", _under(plural(has, "string"))), _bank_of(study, has)),
     ]
-    made = table(f"Bank for {_count(bank.wanted_autonomy_days)} wanted", ("Bank", "Rated", "Energy"), rows)
+    made = table(f"Bank for {_wanted(bank.wanted_autonomy_days)} wanted", ("Bank", "Rated", "Energy"), rows)
     if strings == has:
         return made
     if strings > MOST_STRINGS:

@@ -122,7 +122,7 @@ def _cold_table(study: Study, load: Load) -> Markup:
         )
     workings = [one.working for one in cells if one.working]
     columns = ("Set to, in a room of", "A day, Wh", "This bank lasts", "Running")
-    not_held = h('<p><span class="rig-warn">▲</span> The box {}.</p>', NOT_HELD)
+    not_held = h('<p><span class="rig-warn">▲</span> There the box {}.</p>', NOT_HELD)
     return h(
         '{}{}<p class="rig-quiet">A model, not a measurement. The range holds how the day is known and the part of it '
         "that does not follow the room; the temperature differences at evaporator and condenser are {}.</p>{}",

@@ -14,8 +14,8 @@ from rigcalc.study.results import Spread
 
 BLUE, ORANGE, GREEN, RED, SKY, PURPLE = "#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7"
 INK, QUIET = "#1c2430", "#55606e"
-ROW_PX, LEGEND_PX, AXIS_PX = 30, 70, 60
-LONGEST_LABEL = 20
+ROW_PX, TWO_LINES_PX, LEGEND_PX, AXIS_PX = 30, 40, 70, 60
+LONGEST_LABEL = 22
 Figure = dict[str, Any]
 
 
@@ -63,7 +63,7 @@ def short(text: str, longest: int = LONGEST_LABEL) -> str:
     Examples
     --------
     >>> short("Lamp <rear>"), short("Refrigerator in the kitchen block")
-    ('Lamp &lt;rear&gt;', 'Refrigerator in the…')
+    ('Lamp &lt;rear&gt;', 'Refrigerator in the k…')
     """
     return escape(text if len(text) <= longest else text[: longest - 1].rstrip() + "…", quote=False)
 
@@ -148,12 +148,13 @@ def way_bars(ways: Sequence[tuple[str, float, float]]) -> Figure:
         )
         if any(values)
     ]
-    layout = _bar_layout(keys, [short(way[0], 26) for way in ways], "Wh a day")
+    labels = ["<br>".join(map(short, way[0].split(", ", 1))) for way in ways]
+    layout = _bar_layout(keys, labels, "Wh a day", TWO_LINES_PX)
     return {"data": data, "layout": {**layout, "barmode": "stack"}}
 
 
-def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str) -> Figure:
-    height = ROW_PX * max(len(keys), 1) + AXIS_PX + LEGEND_PX
+def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str, row_px: int = ROW_PX) -> Figure:
+    height = row_px * max(len(keys), 1) + AXIS_PX + LEGEND_PX
     return {
         "height": height,
         "margin": {"l": 10, "r": 16, "t": 8, "b": AXIS_PX},

@@ -56,7 +56,7 @@ class TestAnswer:
 
     def test_what_is_missed_is_not_called_met(self):
         said = words(page({"wanted_autonomy_days": 5.2}).answer.html)
-        assert "5.20 days are wanted." in said
+        assert "5.2 days are wanted." in said
         assert "met" not in said
 
     def test_without_loads_it_says_what_to_do(self):
