@@ -36,7 +36,8 @@ class Box:
         Its name for people.
     kind : str
         ``quantity`` (float with a unit), ``percent`` (a fraction, typed in %), ``count`` (a whole number),
-        ``number`` (a float counted in ``unit``, as days), ``text``, ``choice``, ``check``.
+        ``number`` (a float counted in ``unit``, as days), ``text``, ``note`` (text of several lines), ``choice``,
+        ``check``.
     unit : str
         What a ``number`` counts, in the plural: "days".
     choices : tuple of (value, label)
@@ -49,7 +50,7 @@ class Box:
 
     field: str
     label: str
-    kind: Literal["quantity", "percent", "count", "number", "text", "choice", "check"] = "quantity"
+    kind: Literal["quantity", "percent", "count", "number", "text", "note", "choice", "check"] = "quantity"
     unit: str = ""
     help: str = ""
     placeholder: str = NOT_STATED
@@ -128,7 +129,7 @@ def other_of(part: Any, box: Box, system: str) -> str:
 def spec_of(part: Any, box: Box, system: str, **more: Any) -> FieldSpec:
     """The `FieldSpec` of a box; ``more`` says what else is known, as an error."""
     text = text_of(part, box, system)
-    kind: Any = box.kind if box.kind in ("text", "choice", "check") else "quantity"
+    kind: Any = box.kind if box.kind in ("text", "note", "choice", "check") else "quantity"
     spec = FieldSpec(key=box.field, label=box.label, kind=kind, text=text, other=other_of(part, box, system))
     spec |= FieldSpec(help=box.help, error="")
     if box.kind not in ("choice", "check"):
@@ -173,7 +174,7 @@ def value_of(box: Box, text: str | bool, system: str) -> tuple[Any, str | None]:
     """
     if isinstance(text, bool):
         return text, None
-    text = text if box.field == "note" else " ".join(text.split())
+    text = text.strip() if box.kind == "note" else " ".join(text.split())
     if not text:
         return None, None
     if box.kind == "quantity":

@@ -54,7 +54,7 @@ RUNNING = (
     Box("daily_low_wh", "Low day", help="Of the whole row, at the appliance; in place of the usual range."),
     Box("daily_high_wh", "High day"),
     Box(_ADAPTER, "Efficiency of its mains adapter", "percent", help="Only behind an inverter."),
-    Box("note", "Note", "text"),
+    Box("note", "Note", "note"),
 )
 _INSIDE = Box("inside_c", "It keeps its inside at", help="A refrigerator or freezer; empty for anything else.")
 _FREEZER = Box("as_freezer", "It is a freezer", "check")

@@ -73,7 +73,8 @@ class LoadsPage(PageView):
 
     def results(self) -> Sequence[Widget]:
         """The load's day, how figures are known, types of day."""
-        return self.one, self.spread, self.days
+        words = "Where every day is alike, none is needed. With several, the design counts the largest."
+        return self.one, self.spread, self.days, Sheet(h('<p class="rig-quiet">{}</p>', words))
 
     def answer_html(self) -> Markup:
         """The day in one sentence."""

@@ -46,7 +46,7 @@ BOXES = (
     Box("conductor", "Conductor, as printed on the cable", kind="text", placeholder="10 AWG, 6 mm2; empty: choose"),
     Box("return_conductor", "Return conductor, if another size", kind="text", placeholder="empty: the same"),
     Box("purpose", "Used for", kind="choice", choices=_PURPOSES),
-    Box("note", "Note", kind="text", placeholder=""),
+    Box("note", "Note", kind="note", placeholder=""),
 )
 _SIZES = ("conductor", "return_conductor")
 

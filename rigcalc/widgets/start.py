@@ -35,7 +35,7 @@ _FACTS = (
     Box("name", "Name", "text"),
     Box("revision", "Revision", "text", help="Printed with the design; any word or letter."),
     Box("date", "Date", "text", placeholder="2026-05-30"),
-    Box("note", "Note", "text"),
+    Box("note", "Note", "note"),
     Box("units", "Units", "choice", choices=(("metric", "metres, °C"), ("us", "feet, °F"))),
     Box("ambient_usual_c", "Air around the rig, usual", slider=(-10, 45, 1)),
     Box("ambient_hot_c", "Air, hottest designed for", help="Conductors are sized in it.", slider=(0, 60, 1)),
@@ -219,7 +219,8 @@ class StartPage(PageView):
                 "To keep it, undo and save its rig file first"
             )
         text = f"{self.session.rig.name} is open. {back}."
-        self.notice.show(h('<p>{} <button type="button" data-act="undo">Undo</button></p>', text))
+        loads = "" if self.session.rig.loads else h(' <a href="10-load-inventory.ipynb">Next: list its loads</a>')
+        self.notice.show(h('<p>{} <button type="button" data-act="undo">Undo</button>{}</p>', text, loads))
 
 
 def start_page(session: Session) -> Container:

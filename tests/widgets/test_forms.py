@@ -82,7 +82,7 @@ def test_not_stated_is_an_empty_box():
         (Box("quantity", "Quantity", "count"), "3", "metric", 3, None),
         (Box("system_v", "Voltage", "choice", read=int), "24", "metric", 24, None),
         (Box("name", "Name", "text"), "  Rear   lamp ", "metric", "Rear lamp", None),
-        (Box("note", "Note", "text"), "two\nlines", "metric", "two\nlines", None),
+        (Box("note", "Note", "note"), " two\nlines ", "metric", "two\nlines", None),
         (Box("engine_space", "Engine space", "check"), True, "metric", True, None),
         (OUT, "  ", "metric", None, None),
     ],

@@ -24,11 +24,13 @@ class SliderSpec(TypedDict, total=False):
 
 
 class FieldSpec(TypedDict, total=False):
-    """One field: `key`, `label` and `kind` are needed; `text` is a bool for kind ``check``."""
+    """One field: `key`, `label` and `kind` are needed; `text` is a bool for kind ``check``, and of several lines for
+    kind ``note``.
+    """
 
     key: str
     label: str
-    kind: Literal["quantity", "text", "choice", "check"]
+    kind: Literal["quantity", "text", "note", "choice", "check"]
     text: str | bool
     other: str
     help: str
@@ -39,7 +41,7 @@ class FieldSpec(TypedDict, total=False):
 
 
 _KEYS = frozenset(FieldSpec.__annotations__)
-_KINDS = ("quantity", "text", "choice", "check")
+_KINDS = ("quantity", "text", "note", "choice", "check")
 
 
 class Fields(Piece):

@@ -26,7 +26,8 @@ function control(spec, id, box) {
     select.keep = keepTyping(select, box, send);
     return select;
   }
-  const input = make("input", { id, type: "text", autocomplete: "off", spellcheck: "false", placeholder: spec.placeholder });
+  const input = spec.kind === "note" ? make("textarea", { id, rows: 4, placeholder: spec.placeholder })
+    : make("input", { id, type: "text", autocomplete: "off", spellcheck: "false", placeholder: spec.placeholder });
   input.keep = keepTyping(input, box, send);
   return input;
 }
