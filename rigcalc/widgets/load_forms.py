@@ -19,9 +19,7 @@ from rigcalc.widgets.session import Session
 _ADAPTER = "adapter_efficiency"
 RUNNING = (
     Box("cycles", "Switches on and off by itself", "check", help="As a refrigerator does."),
-    Box(
-        "duty_ambient_c", "Air in which it runs that share", help="Of a load that cycles: its share holds for this air."
-    ),
+    Box("duty_ambient_c", "Air around it then", help="The air at which it ran the share that stands in the table."),
     Box("starting_power_w", "Power while it starts", help="A motor or compressor takes several times its power."),
     Box("starting_s", "Starting takes"),
     Box("lowest_working_v", "Lowest voltage it works at", help="At its own terminals."),
@@ -168,9 +166,7 @@ class ReadingForm(PartForm):
         load, system = self.part, self.session.rig.units
         draft = self._drafts.get(load.id, {}) if load.reading is None else {}
         help_text = "" if load.reading is not None else _COUNTS
-        first = FieldSpec(
-            key=_READ, label="Read on the meter", kind="quantity", placeholder="0.98 kWh, or 42 Ah at 12.8 V"
-        )
+        first = FieldSpec(key=_READ, label="Read on the meter", kind="text", placeholder="0.98 kWh, or 42 Ah at 12.8 V")
         first |= FieldSpec(text=draft.get(_READ, ""), other="", help=help_text, error="")
         if load.reading is not None:
             first["text"] = read_text(load.reading, system)
@@ -224,7 +220,7 @@ class ReadingForm(PartForm):
 
 def _hours(day: str = "") -> Box:
     label = f"Use on a day of type {day}" if day else "Use"
-    return Box("daily_use_h", label, placeholder="as on every day")
+    return Box("daily_use_h", label, help="Empty: as on every day." if day else "")
 
 
 def _fields(box: Box, text: str | bool, system: str) -> Fields:
