@@ -56,24 +56,22 @@ class EnergyPage(PageView):
 
     def refresh(self) -> None:
         """Bring all pieces up to the session's study."""
-        load = self._load()
-        wanted = self._pick_spec()
-        if any(self.pick.spec("load").get(name) != value for name, value in wanted.items()):
-            self.pick.replace([wanted])
-        self.air.refresh()
-        self.inverters.refresh()
-        self.converters.refresh()
-        self._refresh_day()
-        self._refresh_load(load)
-
-    def _refresh_day(self) -> None:
-        study, bars = self.session.study, energy_results.bars(self.session.study)
-        columns, rows = energy_results.bars_rows(bars)
-        self.bars.show(figures.energy_bars(bars), energy_results.bars_alt(study), columns, rows)
+        study, load = self.session.study, self._load()
+        bars = energy_results.bars(study)  # the plot first: a slider's hand waits for it
+        self.bars.show(figures.energy_bars(bars), energy_results.bars_alt(study), *energy_results.bars_rows(bars))
         self._refresh_loads()
+        self._refresh_load(load)
         self.cold.show(energy_ways.cold_tables(study))
         parts = (energy_results.way_table, energy_results.day_table, energy_results.day_workings)
         self.rest.show(h("{}", [part(study) for part in parts]))
+        self._refresh_inputs()
+
+    def _refresh_inputs(self) -> None:
+        wanted = self._pick_spec()
+        if any(self.pick.spec("load").get(name) != value for name, value in wanted.items()):
+            self.pick.replace([wanted])
+        for form in (self.air, self.inverters, self.converters):
+            form.refresh()
 
     def _refresh_loads(self) -> None:
         study = self.session.study

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from html import escape
+from html import escape, unescape
 from typing import Any
 
 from rigcalc.study.results import Spread
 
 BLUE, ORANGE, GREEN, RED, SKY, PURPLE = "#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7"
 INK, QUIET = "#1c2430", "#55606e"
-ROW_PX, TWO_LINES_PX, LEGEND_PX, AXIS_PX = 30, 40, 70, 60
+ROW_PX, TWO_LINES_PX, LEGEND_PX, AXIS_PX, LETTER_PX = 30, 40, 70, 60, 7
 LONGEST_LABEL = 22
 Figure = dict[str, Any]
 
@@ -154,14 +154,17 @@ def way_bars(ways: Sequence[tuple[str, float, float]]) -> Figure:
 
 
 def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str, row_px: int = ROW_PX) -> Figure:
+    """Margins are worked out here: letting plotly find them takes it several rounds a drawing."""
     height = row_px * max(len(keys), 1) + AXIS_PX + LEGEND_PX
+    longest = max((len(unescape(line)) for label in labels for line in label.split("<br>")), default=0)
     return {
         "height": height,
-        "margin": {"l": 10, "r": 16, "t": 8, "b": AXIS_PX},
+        "margin": {"l": 16 + LETTER_PX * longest, "r": 16, "t": 8, "b": AXIS_PX},
         "bargap": 0.3,
-        "xaxis": {"title": _title(x_title), "rangemode": "tozero"},
+        "xaxis": {"title": _title(x_title), "rangemode": "tozero", "automargin": False},
         "yaxis": {
             "type": "category",
+            "automargin": False,
             "categoryorder": "array",
             "categoryarray": list(keys),
             "tickvals": list(keys),
@@ -197,14 +200,10 @@ def autonomy_by_use(
     ----------
     use_wh, days : sequences of float
         The curve. [Wh, d]
-    here : Point
-        This rig. [Wh, d]
-    range_wh : (low, high)
-        Its 10 and 90 % energy a day, shaded. [Wh]
-    wanted_d : float or None
-        Days wanted, as a line. [d]
-    what_if : Point or None
-        Another use a day, only tried. [Wh, d]
+    here, what_if : Point
+        This rig, and another use a day that is only tried. [Wh, d]
+    range_wh, wanted_d : (low, high), float or None
+        Its 10 and 90 % energy a day, shaded, and the days wanted as a line. [Wh, d]
     """
     shapes = [_shaded(*range_wh)] if range_wh[0] < range_wh[1] else []
     return _curve_figure(use_wh, days, [here, *([what_if] if what_if else [])], wanted_d, "Wh a day", shapes)
