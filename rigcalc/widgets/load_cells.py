@@ -43,9 +43,9 @@ _BEHIND = {
 READ_FIELDS = ("energy_wh", "charge_ah", "voltage_v")
 _AT = re.compile(r"(?:^|(?<=[\sA]))(?:at|@)\s*", re.IGNORECASE)
 _EVENTS = re.compile(r"(.*?\d)\s*[x×*]\s*(.+)", re.IGNORECASE)
-_POWER = "a power such as 45 W, or a current and its voltage: 3.5 A at 12 V"
-_USE = "a time such as 5 h or 20 min, or events such as 6 × 3 min"
-_CHARGE = "an energy such as 0.98 kWh, or a charge and its mean voltage: 42 Ah at 12.8 V"
+_POWER = "45 W, or a current at its voltage: 3.5 A at 12 V"
+_USE = "5 h, 20 min or 6 × 3 min"
+_CHARGE = "an energy such as 0.98 kWh, or a charge at its mean voltage: 42 Ah at 12.8 V"
 
 
 def texts(load: Load, system: str) -> dict[str, str]:
@@ -225,7 +225,7 @@ def _chosen(what: str, text: str, choices: Choices) -> str:
 def _fed(load: Load, value: str) -> Fields:
     feed, _, fed_by = value.partition(":")
     if feed == "inverter_adapter" and load.adapter_efficiency is None:
-        raise InputError("Adapter efficiency", None, "its share, typed in the details of the load below")
+        raise InputError("Adapter efficiency", None, "a share, typed in the details below")
     kept = load.adapter_efficiency if feed == "inverter_adapter" else None
     return {"feed": feed, "fed_by": fed_by or None, "adapter_efficiency": kept}
 

@@ -64,7 +64,7 @@ def span(spread: Spread) -> str:
     """Low to high, where they differ."""
     if spread.low == spread.high:
         return ""
-    return f"{significant(spread.low)} to {significant(spread.high)}"
+    return f"{significant(spread.low)} to {significant(spread.high)}".replace(" ", "\u00a0")
 
 
 def one_load(study: Study, load_id: str) -> Markup:

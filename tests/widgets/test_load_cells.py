@@ -74,7 +74,7 @@ def test_use_is_typed_as_a_time_or_as_events(text, hours_h, events, minutes, sho
     ("parse", "text", "allowed"),
     [
         (power, "3.5 A", "3.5 A at 12 V"),
-        (power, "45 Wh", "a power such as 45 W"),
+        (power, "45 Wh", "45 W, or a current"),
         (power, "at 12 V", "3.5 A at 12 V"),
         (power, "3.5 A at", "3.5 A at 12 V"),
         (power, "1,500 W", "can mean both"),
@@ -123,12 +123,12 @@ def test_the_other_cells(key, text, field, value):
     [
         ("provenance", "estimate", "Known by is 'estimate'; expected not stated or measured or label or guess."),
         ("feed", "generator", "Fed by is 'generator'; expected direct or To 24 V or Inverter or"),
-        ("feed", "inverter_adapter:V1", "Adapter efficiency is empty; expected its share, typed in the details"),
+        ("feed", "inverter_adapter:V1", "Adapter efficiency is empty; expected a share, typed in the details"),
         ("quantity", "0", "Number is '0'; expected 1 or more."),
         ("duty", "0.35", "Runs is '0.35'; expected 35 % or 0.35 %; without the sign it can mean both."),
         ("name", "", "Load is empty; expected a value; the rig cannot be without it."),
         ("power", "-5 W", "Power is '-5 W'; expected 0 W or more."),
-        ("use", "0 h 5", "Use a day is '0 h 5'; expected a time"),
+        ("use", "0 h 5", "Use a day is '0 h 5'; expected 5 h, 20 min or 6 × 3 min."),
     ],
 )
 def test_a_cell_is_refused_in_the_words_of_its_column(key, text, message):

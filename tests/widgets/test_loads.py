@@ -55,7 +55,7 @@ def test_a_cell_that_cannot_be_used_keeps_its_text_and_leaves_the_rig(loads):
     row = loads.table.row("lamp")
     assert loads.session.rig is before
     assert row["cells"]["use"] == "all evening"
-    assert row["errors"]["use"].startswith("Use a day is 'all evening'; expected a time such as 5 h")
+    assert row["errors"]["use"].startswith("Use a day is 'all evening'; expected 5 h, 20 min or")
     cell(loads, "lamp", "use", "5 h")
     assert (loads.table.row("lamp")["errors"], load(loads).daily_use_h) == ({}, 5.0)
 
