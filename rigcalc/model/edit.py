@@ -47,7 +47,8 @@ def changed(rig: Rig, *changes: Change) -> Rig:
 
     Examples
     --------
-    >>> changed(rig, change("bank", temperature_c=5.0)).bank.temperature_c  # doctest: +SKIP
+    >>> from rigcalc.model.new import new_rig
+    >>> changed(new_rig("Van"), change("bank", temperature_c=5.0)).bank.temperature_c
     5.0
     """
     data = rig_data(rig)

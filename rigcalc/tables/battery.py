@@ -185,7 +185,7 @@ def provenance_spread(provenance: str) -> ProvenanceSpread:
     Examples
     --------
     >>> provenance_spread("label").low
-    0.6
+    0.75
     """
     rows = {row.provenance: row for row in load("spread_by_provenance", ProvenanceSpread)}
     if provenance not in rows:
