@@ -9,7 +9,7 @@ from rigcalc.study import Study
 from rigcalc.study.bank import bank_state, lasts_d
 from rigcalc.study.results import ColdBoxCell, PathCost
 from rigcalc.study.working import figure
-from rigcalc.widgets.energy_results import NBSP, days, days_number, share, span, wh
+from rigcalc.widgets.energy_results import NBSP, days, share, span, wh
 from rigcalc.widgets.forms import quantity_text
 from rigcalc.widgets.kit import Markup, h
 from rigcalc.widgets.sheets import cell, row, table
@@ -113,7 +113,7 @@ def cold_tables(study: Study) -> Markup:
 
 def _cold_table(study: Study, load: Load) -> Markup:
     cells = [one for one in study.energy.cold_boxes if one.load_id == load.id]
-    title = f"{load.name}: the same box as refrigerator and as freezer"
+    title = f"{load.name}, as refrigerator and as freezer"
     if not cells:
         return h(
             '<h3>{}</h3><p><span class="rig-warn">▲ Not known:</span> state its energy and the air temperature that '
@@ -121,7 +121,7 @@ def _cold_table(study: Study, load: Load) -> Markup:
             title,
         )
     workings = [one.working for one in cells if one.working]
-    columns = ("Set to, in a room of", "A day, Wh", "This bank lasts", "Running")
+    columns = ("Set to", "A day, Wh", "Bank lasts", "Runs")
     not_held = h('<p><span class="rig-warn">▲</span> There the box {}.</p>', NOT_HELD)
     return h(
         '{}{}<p class="rig-quiet">A model, not a measurement. The range holds how the day is known and the part of it '
@@ -133,11 +133,14 @@ def _cold_table(study: Study, load: Load) -> Markup:
     )
 
 
+def _at(rig: Rig, temperature_c: float) -> str:
+    return quantity_text(temperature_c, "c", rig.units).replace(" ", NBSP)
+
+
 def _cold_row(rig: Rig, one: ColdBoxCell) -> Markup:
-    inside, room = (quantity_text(value, "c", rig.units) for value in (one.inside_c, one.ambient_c))
+    inside, room = (_at(rig, value) for value in (one.inside_c, one.ambient_c))
     name = h('{}, {}<br><span class="rig-quiet">room {}</span>', one.appliance.capitalize(), inside, room)
-    duty = "not known" if one.duty is None else f"{100 * one.duty:.0f} %"
+    duty = "not known" if one.duty is None else share(one.duty, 1.0)
     running = h('<td class="rig-number rig-warn">▲ all the time</td>') if one.at_cap else cell(duty)
-    low_high = f"{days_number(one.days.low)}{NBSP}to{NBSP}{days(one.days.high)}"
     energy = cell(figure(one.battery_wh.likely), span(one.battery_wh))
-    return row(name, [energy, cell(days(one.days.likely), low_high), running])
+    return row(name, [energy, days(one.days.likely), running])

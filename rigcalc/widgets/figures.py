@@ -14,8 +14,8 @@ from rigcalc.study.results import Spread
 
 BLUE, ORANGE, GREEN, RED, SKY, PURPLE = "#0072B2", "#E69F00", "#009E73", "#D55E00", "#56B4E9", "#CC79A7"
 INK, QUIET = "#1c2430", "#55606e"
-ROW_PX, TWO_LINES_PX, LEGEND_PX, AXIS_PX, LETTER_PX = 30, 40, 70, 60, 7
-LONGEST_LABEL = 22
+ROW_PX, TWO_LINES_PX, LEGEND_PX, AXIS_PX, LETTER_PX = 30, 40, 70, 60, 8
+LONGEST_LABEL = 20
 Figure = dict[str, Any]
 
 
@@ -63,7 +63,7 @@ def short(text: str, longest: int = LONGEST_LABEL) -> str:
     Examples
     --------
     >>> short("Lamp <rear>"), short("Refrigerator in the kitchen block")
-    ('Lamp &lt;rear&gt;', 'Refrigerator in the k…')
+    ('Lamp &lt;rear&gt;', 'Refrigerator in the…')
     """
     return escape(text if len(text) <= longest else text[: longest - 1].rstrip() + "…", quote=False)
 

@@ -127,4 +127,4 @@ class TestAutonomy:
 
 
 def test_labels_are_cut_and_escaped():
-    assert short("<b>" + "x" * 30) == "&lt;b&gt;" + "x" * 18 + "…"
+    assert short("<b>" + "x" * 30) == "&lt;b&gt;" + "x" * 16 + "…"
