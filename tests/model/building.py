@@ -20,6 +20,7 @@ THOROUGH = settings(
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 BUILT = settings(THOROUGH, max_examples=5000 if FULL else 40)
+STUDIED = settings(THOROUGH, max_examples=600 if FULL else 40)  # a study costs a hundred times a reading
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.json"))
 
 _UNSEEN = {chr(n) for n in (*range(0x80, 0xA0), *range(0x2028, 0x202F), *range(0x2066, 0x206A))}

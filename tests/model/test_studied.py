@@ -11,11 +11,11 @@ from rigcalc.errors import InputError
 from rigcalc.model import read_rig, rig_from_data
 from rigcalc.rules import findings
 from rigcalc.study import study
-from tests.model.building import BUILT, damaged, rigs
+from tests.model.building import STUDIED, damaged, rigs
 
 
 @given(rigs())
-@BUILT
+@STUDIED
 def test_a_built_rig_can_be_studied(data):
     result = study(rig_from_data(data))
     assert all(one.sentence for one in findings(result))
@@ -23,7 +23,7 @@ def test_a_built_rig_can_be_studied(data):
 
 
 @given(damaged())
-@BUILT
+@STUDIED
 def test_a_damaged_rig_that_still_reads_can_be_studied(data):
     try:
         rig = read_rig(json.dumps(data))
