@@ -45,7 +45,9 @@ class Bank(Entry):
     unit_peak_s: Seconds | None = None
     largest_share: Fraction | None = Field(None, description="Share of the current in the busiest parallel string")
     unit_short_circuit_a: RatedAmps | None = Field(None, description="Maker's short-circuit current of one unit")
-    unit_resistance_ohm: Ohms | None = Field(None, description="Maker's internal resistance, full and warm")
+    unit_resistance_ohm: Annotated[Ohms, Field(gt=0)] | None = Field(
+        None, description="Maker's internal resistance, full and warm"
+    )
     cranking_a: RatedAmps | None = Field(None, description="Total cold cranking amperes of the bank")
 
     @property
@@ -68,6 +70,9 @@ class Bank(Entry):
                 raise InputError(
                     f"{what} of the bank", value, f"0.7 to 1.4 times the cells' nominal {self.nominal_v:g} V"
                 )
+        if self.largest_share is not None and self.parallel > 1 and self.largest_share * self.parallel < 1 - 1e-9:
+            allowed = f"at least an even share of the {self.parallel} strings"
+            raise InputError("largest_share of the bank", self.largest_share, allowed)
         ordered = sorted(self.rate_points, key=lambda p: p.over_h)
         if any(a.over_h == b.over_h or a.capacity_ah > b.capacity_ah for a, b in itertools.pairwise(ordered)):
             raise InputError(

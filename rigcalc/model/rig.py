@@ -72,6 +72,8 @@ class Rig(Entry):
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
+        if self.ambient_hot_c < self.ambient_usual_c:
+            raise InputError("ambient_hot_c", self.ambient_hot_c, f"at least ambient_usual_c, {self.ambient_usual_c:g}")
         _same_voltage(self)
         kinds = _unique_ids(self)
         _references(self, kinds)

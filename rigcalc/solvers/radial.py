@@ -91,10 +91,16 @@ def _sweep(
             end_v = start_v if i in dead else start_v - amps[i] * branch.resistance_ohm
             change = max(change, abs(end_v - volts[i]))
             volts[i] = end_v
-        failed = {i for i, v in enumerate(volts) if v < 0.5 * source_v}
+        failed = _worst(branches, volts, 0.5 * source_v)
         if failed or change < TOLERANCE_V:
             break
     return Solution(tuple(amps), tuple(volts), frozenset(dead)), failed
+
+
+def _worst(branches: Sequence[Branch], volts: list[float], least_v: float) -> set[int]:
+    """Of the ends below ``least_v`` the lowest: one at a time, the rest may yet be served."""
+    below = [i for i, branch in enumerate(branches) if volts[i] < least_v and branch.power_w > 0]
+    return {min(below, key=lambda i: volts[i])} if below else set()
 
 
 def _carried(branches: Sequence[Branch], own: list[float], ends: list[int]) -> float:

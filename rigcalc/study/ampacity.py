@@ -179,12 +179,13 @@ def fuse_limit_a(size: ConductorSize, ampacity: float, class_id: str, rules: Rul
 def bounds(size: ConductorSize, around: Surroundings, rules: RuleSet, current_over_100: bool, class_id: str) -> Bounds:
     """Ampacity, terminal and fuse limit of a size on a run, None where any judge lacks a read figure."""
     heard = [(one, capacity(size, around, one, current_over_100)) for one in judges(rules, size.series)]
-    fuses = [_fuse_a(size, cap.corrected_a, class_id, one) for one, cap in heard]
+    fuses = [_fuse_a(size, cap, class_id, one) for one, cap in heard]
+    ampacity = _least([cap.corrected_a for _, cap in heard])
     return Bounds(
         table_a=_least([cap.table_a for _, cap in heard]),
-        ampacity_a=_least([cap.corrected_a for _, cap in heard]),
+        ampacity_a=ampacity,
         terminal_a=_least([cap.terminal_a for _, cap in heard if cap.terminal_a is not None]),
-        fuse_a=_least(fuses),
+        fuse_a=_least([*fuses, ampacity] if rules.members else fuses),
         insulation_c=max((cap.insulation_c for _, cap in heard), default=around.insulation_c or 70.0),
     )
 
@@ -195,7 +196,10 @@ def _least(values: list[float | None]) -> float | None:
     return min(known) if known and len(known) == len(values) else None
 
 
-def _fuse_a(size: ConductorSize, ampacity: float | None, class_id: str, rules: RuleSet) -> float | None:
-    if not ampacity:
-        return ampacity
-    return fuse_limit_a(size, ampacity, class_id, rules)
+def _fuse_a(size: ConductorSize, cap: Capacity, class_id: str, rules: RuleSet) -> float | None:
+    """The largest device on the conductor; under NFPA 70 the terminals' column bounds it too (110.14(C))."""
+    if not cap.corrected_a:
+        return cap.corrected_a
+    limit_a = fuse_limit_a(size, cap.corrected_a, class_id, rules)
+    bound = cap.terminal_a if rules.terminal_severity == "stop" else None
+    return limit_a if bound is None else min(limit_a, bound)

@@ -114,17 +114,29 @@ def rule_set_drop_v(run: Run, current_a: float, size: ConductorSize, rules: Rule
 
 
 def rule_drop_v(run: Run, current_a: float, size: ConductorSize, form: str) -> float:
-    """Voltage drop by a rule set's own formula. [V]"""
-    out_m, back_m = run.length_out_m, run.length_back_m or 0.0
-    if form == "circular_mil" and size.circular_mils is not None:
-        mils = size.circular_mils_read_floor or size.circular_mils
-        return voltage_drop_circular_mil_v(current_a, (out_m + back_m) / FT_M, mils)
+    """Voltage drop by a rule set's own formula, with the stated size or chassis on the way back. [V]"""
     if form == "table_8":
         return current_a * loop_ohm(run, size, 75.0)
+    out_v = _one_way_v(current_a, run.length_out_m, size, form)
+    if run.return_path == "chassis":
+        return out_v + current_a * (run.chassis_resistance_ohm or 0.0)
+    return out_v + _one_way_v(current_a, run.length_back_m or 0.0, _size_back(run, size), form)
+
+
+def _one_way_v(current_a: float, length_m: float, size: ConductorSize, form: str) -> float:
+    if form == "circular_mil" and size.circular_mils is not None:
+        mils = size.circular_mils_read_floor or size.circular_mils
+        return voltage_drop_circular_mil_v(current_a, length_m / FT_M, mils)
     if form == "iso":
-        return voltage_drop_iso_v(current_a, out_m + back_m, size.area_mm2)
+        return voltage_drop_iso_v(current_a, length_m, size.area_mm2)
     resistivity = copper_constant("circular_mil_k_metric" if form == "circular_mil" else "iec_rho1").value
-    return voltage_drop_iec_v(current_a, out_m, back_m, size.area_mm2, resistivity)
+    return voltage_drop_iec_v(current_a, length_m, 0.0, size.area_mm2, resistivity)
+
+
+def _size_back(run: Run, size: ConductorSize) -> ConductorSize:
+    """The size stated for the way back, else the size out."""
+    stated = parse_size(run.return_conductor)[0] if run.return_conductor else None
+    return stated or size
 
 
 @lru_cache(maxsize=4096)
@@ -137,11 +149,7 @@ def loop_ohm(run: Run, size: ConductorSize, temperature_c: float) -> float:
     out = _ohm_per_km(size, temperature_c)
     if run.return_path == "chassis":
         return loop_resistance_ohm(run.length_out_m, 0.0, out, out) + (run.chassis_resistance_ohm or 0.0)
-    back = out
-    if run.return_conductor:
-        other, _ = parse_size(run.return_conductor)
-        if other is not None:
-            back = _ohm_per_km(other, temperature_c)
+    back = _ohm_per_km(_size_back(run, size), temperature_c)
     return loop_resistance_ohm(run.length_out_m, run.length_back_m or 0.0, out, back)
 
 

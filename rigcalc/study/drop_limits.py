@@ -9,6 +9,7 @@ replaces this.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import accumulate
 from math import sqrt
 
 from rigcalc.model import Run
@@ -34,8 +35,9 @@ def drop_limits(tree: Tree, rules: RuleSet) -> dict[str, DropLimit]:
     limits = {run.id: _of_use(uses.get(run.to_id, "main_feeder"), rules) for run in tree.order}
     ends = {leaf.id for leaves in tree.below.values() for leaf in leaves}
     feeders = [run for run in tree.order if run.to_id not in ends]
+    shares = _shares(tree)
     for run in feeders:
-        limits[run.id] = _feeder(run, tree, limits)
+        limits[run.id] = _feeder(run, tree, limits, shares)
     for run in tree.order:
         if run.drop_limit_percent is not None:
             use = limits[run.id].use
@@ -50,21 +52,30 @@ def _of_use(use: str, rules: RuleSet) -> DropLimit:
     return DropLimit(row.limit_pct, use, f"{row.source} {row.locator}, {row.binding}", row.status)
 
 
-def _feeder(run: Run, tree: Tree, limits: dict[str, DropLimit]) -> DropLimit:
+def _shares(tree: Tree) -> dict[tuple[str, str], float]:
+    """For each end and each feeder on its way: the share of the feeders' weight up to there."""
+    weights = {run.id: _weight(run, tree) for run in tree.order}
+    found = {}
+    for run in tree.order:
+        feeders = tree.ways[run.id][:-1]
+        upto = list(accumulate(weights[one.id] for one in feeders))
+        for one, so_far in zip(feeders, upto, strict=True):
+            found[run.id, one.id] = so_far / upto[-1] if upto[-1] else 1.0
+    return found
+
+
+def _feeder(run: Run, tree: Tree, limits: dict[str, DropLimit], shares: dict[tuple[str, str], float]) -> DropLimit:
     """Half of the strictest limit below, in the share of this run and those before it."""
     own = limits[run.id]
     best = own
     for leaf in tree.below[run.id]:
-        way = tree.ways[tree.feeding[leaf.id].id]
-        limit = limits[way[-1].id]
+        end = tree.feeding[leaf.id].id
+        limit = limits[end]
         if limit.percent is None:
             continue
-        feeders = way[:-1]
-        whole = sum(_weight(one, tree) for one in feeders)
-        upto = sum(_weight(one, tree) for one in feeders[: feeders.index(run) + 1])
-        percent = FEEDER_SHARE * limit.percent * (upto / whole if whole else 1.0)
+        percent = FEEDER_SHARE * limit.percent * shares[end, run.id]
         if best.percent is None or percent < best.percent:
-            share = f"{100 * percent / limit.percent:.0f} % of the {limit.percent:g} % of {way[-1].id}"
+            share = f"{100 * percent / limit.percent:.0f} % of the {limit.percent:g} % of {end}"
             best = DropLimit(percent, own.use, f"{share}; {limit.source}", limit.status)
     return best
 

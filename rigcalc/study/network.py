@@ -7,11 +7,11 @@ from functools import cache
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study.conductors import check, choose, loop_ohm
-from rigcalc.study.overcurrent import start_opens
+from rigcalc.study.overcurrent import Protection, start_opens
 from rigcalc.study.results import BlockStudy, CircuitStudy, NetworkStudy, RunMore, RunStudy, SizeCheck
 from rigcalc.study.run_workings import circuit_workings, factor_workings, run_workings
 from rigcalc.study.settle import Design, Pick, next_sizes, settle
-from rigcalc.study.tree import running_w
+from rigcalc.study.tree import start_powers_w
 from rigcalc.tables.conductors import ConductorSize, conductor_sizes
 from rigcalc.tables.rule_sets import RuleSet
 from rigcalc.tables.size_text import parse_size
@@ -28,10 +28,15 @@ def network_study(rig: Rig, rules: RuleSet) -> NetworkStudy:
         runs=tuple(runs.values()),
         circuits=circuits,
         blocks=tuple(_block(design, block.id, circuits) for block in rig.blocks),
-        unprotected=tuple(run.id for run in rig.runs if design.owners[run.id] is None and run.purpose != "cranking"),
+        unprotected=tuple(run.id for run in rig.runs if design.owners[run.id] is None and not _starter_feed(rig, run)),
         unconnected=_unconnected(rig, design),
         node_v={BANK: rig.bank.lowest_working_v} | {run.to_id: design.end_v[run.id] for run in rig.runs},
     )
+
+
+def _starter_feed(rig: Rig, run: Run) -> bool:
+    """A cranking feed ends at its motor; one that feeds anything else is a feeder like any other."""
+    return run.purpose == "cranking" and run.to_id in {load.id for load in rig.loads}
 
 
 def _unconnected(rig: Rig, design: Design) -> tuple[str, ...]:
@@ -46,6 +51,7 @@ def _run(design: Design, run: Run) -> RunStudy:
     stated, ambiguous = parse_size(run.conductor) if run.conductor else (None, ())
     smaller, _ = next_sizes(pick.size)
     below = _tried(design, pick, smaller)
+    unknown = tuple(leaf.id for leaf in design.tree.below[run.id] if not leaf.known)
     solved = run.id not in design.unsolved
     way = design.tree.ways[run.id]
     source_v, _ = design.source_v(run.id)
@@ -66,7 +72,8 @@ def _run(design: Design, run: Run) -> RunStudy:
         drop_limit_status=limit.status,
         stated=run.conductor if stated else None,
         ambiguous=ambiguous,
-        choice=pick.check,
+        unknown=unknown,
+        choice=None if unknown and not run.conductor else pick.check,
         smaller=below if pick.check else _tried(design, pick, pick.size),
         decided_by=_decided_by(stated is not None, below),
         more=cache(lambda: _more(design, pick)),
@@ -118,7 +125,8 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
     most_a, because, thinnest = _most(design, device, runs)
     limit = distance_limit(design, run, device)
     loads = tuple(leaf.id for leaf in design.tree.below[run.id])
-    starts = _starts(design, run) if kept.rating_a else []
+    rating_a = kept.rating_a if kept.rating_stated or _inside(kept, most_a, studied, runs) else None
+    starts = _starts(design, run) if rating_a else []
     return CircuitStudy(
         circuit_id=device.id,
         run_id=run.id,
@@ -130,7 +138,7 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
         most_a=most_a,
         most_because=because,
         thinnest=thinnest,
-        rating_a=kept.rating_a,
+        rating_a=rating_a,
         rating_stated=kept.rating_stated,
         rating_status=kept.rating_status,
         device_class=kept.class_id,
@@ -144,10 +152,17 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
         distance_m=device.distance_m,
         distance_limit_m=limit[0],
         distance_source=limit[1],
-        start_opens=start_opens(kept.class_id, kept.rating_a, starts) if kept.rating_a else None,
+        start_opens=start_opens(kept.class_id, rating_a, starts) if rating_a else None,
         grown=any(studied[one].decided_by == "fuse" for one in runs),
         work_out=cache(lambda: circuit_workings(design, device, kept, most_a, because)),
     )
+
+
+def _inside(kept: Protection, most_a: float | None, studied: dict[str, RunStudy], runs: tuple[str, ...]) -> bool:
+    """Whether the rating that was looked up lies in a window whose both edges are known."""
+    if kept.rating_a is None or most_a is None or any(studied[one].unknown for one in runs):
+        return False
+    return kept.rating_a <= most_a
 
 
 def _in_return(design: Design, device: Device, run: Run) -> CircuitStudy:
@@ -171,7 +186,9 @@ def _most(design: Design, device: Device, runs: tuple[str, ...]) -> tuple[float 
     for run_id in runs:
         pick = design.picks[run_id]
         limit_a = pick.check.fuse_limit_a if pick.check else None
-        if limit_a is not None and (least_a is None or limit_a < least_a):
+        if limit_a is None:
+            return None, f"what {pick.size.name} in {run_id} may carry is not available from a read source", None
+        if least_a is None or limit_a < least_a:
             thinnest, least_a = run_id, limit_a
     if least_a is not None:
         edges.append((least_a, f"conductor of {thinnest}, {design.picks[thinnest or ''].size.name}"))
@@ -201,7 +218,7 @@ def distance_limit(design: Design, run: Run, device: Device) -> tuple[float | No
         situation = "charging_source"
     elif run.sheathed:
         situation = "battery_sheathed" if run.from_id == BANK else "sheathed"
-    row = design.rules.distance(situation) or design.rules.distance("general")
+    row = design.rules.distance(situation)
     if row is None:
         return None, "not available from a read source"
     return row.distance_m, f"{row.source} {row.locator}"
@@ -211,11 +228,10 @@ def _starts(design: Design, run: Run) -> list[tuple[float, float]]:
     """Current while each load on the run starts on top of all others, and for how long."""
     starts = []
     for leaf in design.tree.below[run.id]:
-        load = design.loads.get(leaf.id)
-        if load and load.starting_power_w and load.starting_s:
-            volts = design.end_v[design.tree.feeding[leaf.id].id]
-            extra_a = (load.starting_power_w - running_w(load) / load.quantity) / volts
-            starts.append((design.current_a[run.id] + max(0.0, extra_a), load.starting_s))
+        volts = design.end_v[design.tree.feeding[leaf.id].id]
+        for power_w, seconds in start_powers_w(design.rig, leaf):
+            extra_a = (power_w - leaf.power_w) / volts
+            starts.append((design.current_a[run.id] + max(0.0, extra_a), seconds))
     return starts
 
 

@@ -27,6 +27,8 @@ from rigcalc.tables.overcurrent import (
 
 #: Tried in this order where nobody stated a class: their interrupting ratings were read, not recalled.
 CHOSEN_CLASSES = ("blade", "high_current_blade", "current_limiting")
+#: ABYC E-11 as quoted: above 2200 CCA or 500 Ah the maker's short-circuit current, else 20 kA.
+LARGEST_CRANKING_A, LARGEST_BANK_AH, LARGE_BANK_A = 2200.0, 500.0, 20_000.0
 CONTINUOUS_SHARE = 0.8  # 1 / 1.25, common practice, no source
 
 
@@ -69,6 +71,9 @@ def fault_resistance_ohm(rig: Rig) -> tuple[float, Working]:
         unit_ohm = lead_unit_resistance_ohm(bank.unit_capacity_ah, unit_nominal_v, per_12v)
         numbers = f"{per_12v:g} Ω·Ah / {bank.unit_capacity_ah:g} Ah for each 12 V"
         source, status = "common practice, no source", "memory"
+    if bank.unit_resistance_ohm is not None and not bank.unit_short_circuit_a and bank.unit_resistance_ohm < unit_ohm:
+        unit_ohm, numbers = bank.unit_resistance_ohm, f"{1000 * bank.unit_resistance_ohm:g} mΩ a unit"
+        source, status = "maker's resistance, as stated in the rig", "primary"
     whole = bank_resistance_ohm(unit_ohm, bank.series, bank.parallel)
     numbers += f", {bank.series} in series, {bank.parallel} in parallel"
     return whole, Working("Bank resistance for faults", "R_min", numbers, f"{1000 * whole:.2f} mΩ", source, "", status)
@@ -78,6 +83,9 @@ def breaker_floor_a(rig: Rig, is_main: bool) -> float:
     """Interrupting current asked of a lead bank by its cranking amperes; 0 where it does not apply. [A]"""
     if rig.bank.cranking_a is None or rig.bank.chemistry == "lifepo4":
         return 0.0
+    if rig.bank.cranking_a > LARGEST_CRANKING_A or rig.bank.capacity_ah > LARGEST_BANK_AH:
+        stated = rig.bank.unit_short_circuit_a
+        return LARGE_BANK_A if stated is None else stated * rig.bank.parallel
     row = battery_aic(rig.system_v, rig.bank.cranking_a)
     return 0.0 if row is None else row.main_a if is_main else row.branch_a
 
@@ -148,10 +156,13 @@ def start_opens(class_id: str, rating_a: float, starts: list[tuple[float, float]
     rows = [(row.pct_of_rating, row.t_min_s, row.t_max_s) for row in gates(class_id, rating_a)]
     if not rows or not starts:
         return None
-    lowest = min(pct for pct, least_s, _ in rows if least_s is not None) / 100
+    gates_s = sorted((pct / 100, least_s) for pct, least_s, _ in rows if least_s is not None)
+    lowest, (highest, last_s) = gates_s[0][0], gates_s[-1]
     known = True
     for current_a, seconds in starts:
         least_s, _ = opening_time_s(rows, current_a / rating_a)
+        if current_a / rating_a > highest and seconds >= last_s:
+            return True  # beyond the last gate it opens sooner still
         if least_s is not None and seconds >= least_s:
             return True
         known &= least_s is not None or current_a / rating_a <= lowest

@@ -197,7 +197,8 @@ class RunStudy:
     drop_limit_status: str
     stated: str | None  # the conductor the person typed
     ambiguous: tuple[str, ...]  # what the typed text can mean, where it can mean two things
-    choice: SizeCheck | None
+    unknown: tuple[str, ...]  # what hangs below without a stated power: the current is then at least this
+    choice: SizeCheck | None  # None: no size passes, none was read, or the current is not known
     smaller: SizeCheck | None
     decided_by: str  # "ampacity", "terminal", "drop", "fuse", "voltage", "smallest of the table", "stated"
     more: Callable[[], RunMore] = field(compare=False, repr=False)

@@ -100,7 +100,7 @@ def _with_pair(
 ) -> tuple[Rig, str]:
     """The rig with the load's last run replaced by the pair, its fuse at the bus; and what is assumed of both."""
     rig, old = design.rig, way[-1] if way else None
-    pair = Run(
+    pair = Run.model_construct(  # its length may pass what a typed run may have
         id=_free(rig, "pair"),
         name=f"Own pair to {load.name}"[:80],
         from_id=start,

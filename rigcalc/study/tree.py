@@ -18,6 +18,7 @@ class Leaf:
     id: str
     power_w: float
     group: str | None = None  # leaves with the same word never run together
+    known: bool = True  # False: nobody stated its power, or that of a load behind it
 
 
 @dataclass(frozen=True)
@@ -83,13 +84,21 @@ def _leaves(rig: Rig) -> list[Leaf]:
     """Loads with a run of their own, inverters and converters at their input."""
     wired = {run.to_id for run in rig.runs}
     leaves = [
-        Leaf(load.id, running_w(load), load.alternates_with)
+        Leaf(load.id, running_w(load), load.alternates_with, power_stated(load))
         for load in rig.loads
         if load.id in wired and load.feed in ("direct", "converter")
     ]
     leaves += [Leaf(one.id, inverter_design_w(rig, one)) for one in rig.inverters]
-    leaves += [Leaf(one.id, converter_design_w(rig, one)) for one in rig.converters]
+    for one in rig.converters:
+        behind = [load for load in rig.loads if load.fed_by == one.id]
+        known = one.rated_w is not None or all(power_stated(load) for load in behind)
+        leaves.append(Leaf(one.id, converter_design_w(rig, one), None, known))
     return leaves
+
+
+def power_stated(load: Load) -> bool:
+    """Whether the power while it runs is stated; a reading over hours does not tell it."""
+    return load.power_w is not None or load.current_a is not None
 
 
 def running_w(load: Load) -> float:
@@ -146,3 +155,25 @@ def converter_design_w(rig: Rig, converter: Converter) -> float:
     loads = [load for load in rig.loads if load.fed_by == converter.id]
     out_w = together_w((load.alternates_with, running_w(load)) for load in loads)
     return max(out_w, converter.rated_w or 0.0) / converter.efficiency
+
+
+def start_powers_w(rig: Rig, leaf: Leaf) -> list[tuple[float, float]]:
+    """Power at the end of a run, and for how long, while each load there or behind its inverter or converter starts.
+
+    All appliances of a row start together; everything else there runs. [W, s]
+    """
+    inverter = next((one for one in rig.inverters if one.id == leaf.id), None)
+    converter = next((one for one in rig.converters if one.id == leaf.id), None)
+    loads = [load for load in rig.loads if load.id == leaf.id or load.fed_by == leaf.id]
+    found = []
+    for load in loads:
+        if not load.starting_power_w or not load.starting_s:
+            continue
+        others_w = sum(ac_running_w(one) for one in loads if one is not load)
+        starting_w = others_w + load.quantity * load.starting_power_w / (load.adapter_efficiency or 1.0)
+        if inverter:
+            starting_w = inverter_input_w(inverter, starting_w)
+        elif converter:
+            starting_w /= converter.efficiency
+        found.append((starting_w, load.starting_s))
+    return found

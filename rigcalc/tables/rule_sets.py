@@ -118,7 +118,8 @@ class RuleSet:
 
     def distance(self, situation: str) -> OcpDistance | None:
         """Longest conductor between source and protection; strictest of all: the shortest; None where not read."""
-        rows = [ocp_distance(name, situation) for name in self.members or (self.id,)]
+        names = self.members or (self.id,)
+        rows = [ocp_distance(name, situation) or ocp_distance(name, "general") for name in names]
         return min((row for row in rows if row), key=lambda row: row.distance_m, default=None)
 
     def min_size(self, situation: str, series: str) -> MinConductorSize | None:

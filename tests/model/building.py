@@ -80,8 +80,8 @@ def banks(draw: st.DrawFn, system_v: int) -> dict[str, Any]:
         "end_of_life_fraction": draw(fractions),
         "lowest_working_v": low * nominal_v,
         "highest_charge_v": high * nominal_v,
-        **draw(some(rated_h=floats(1, 200), largest_share=fractions, unit_short_circuit_a=floats(0, 1e5, True),
-                    unit_resistance_ohm=floats(0, 100), wanted_autonomy_days=floats(0, 365, above_0=True))),
+        **draw(some(rated_h=floats(1, 200), largest_share=floats(0.5, 1), unit_short_circuit_a=floats(0, 1e5, True),
+                    unit_resistance_ohm=floats(0, 100, True), wanted_autonomy_days=floats(0, 365, above_0=True))),
     }  # fmt: skip
 
 
@@ -182,7 +182,7 @@ def rigs(draw: st.DrawFn) -> dict[str, Any]:
     curve = {"efficiency_10": 0.8, "efficiency_50": 0.9, "efficiency_100": 0.88}
     return {
         "format": "rigcalc-rig", "version": 1, "name": draw(names), "system_v": system_v,
-        "ambient_usual_c": draw(floats(-60, 250)), "ambient_hot_c": draw(floats(-60, 250)),
+        "ambient_usual_c": draw(floats(-60, 20)), "ambient_hot_c": draw(floats(20, 250)),
         **draw(some(note=notes, revision=names, date=dates, units=st.sampled_from(["metric", "us"]))),
         "day_types": [{"id": day, "name": draw(names)} for day in days],
         "bank": draw(banks(system_v)),

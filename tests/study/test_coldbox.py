@@ -40,7 +40,7 @@ class TestAgainstTheModelNoEvidence:
 
     @pytest.mark.parametrize(("usual_c", "relative"), [(20, 0.68), (30, 1.37), (35, 1.80), (40, 2.27)])
     def test_the_design_day_stands_in_the_usual_room(self, usual_c, relative):
-        row = row_of(energy_of(box(**EXACT), ambient_usual_c=float(usual_c)))
+        row = row_of(energy_of(box(**EXACT), ambient_usual_c=float(usual_c), ambient_hot_c=45.0))
         end = row.appliance_wh.low if relative < 1 else row.appliance_wh.high
         assert end == pytest.approx(500 * relative, abs=2.5)
         assert any("moved from 25.0 °C" in note for note in row.notes)
@@ -109,12 +109,14 @@ def test_the_room_of_the_reading_is_the_box_own():
 
 @given(numbers(-25, 10), numbers(11, 43), numbers(0.05, 1), numbers(-10, 45))
 def test_bands_are_ordered_and_a_warmer_room_never_costs_less(inside_c, own_c, duty, usual_c):
-    study = energy_of(box(inside_c=inside_c, own_c=own_c, duty_cycle=duty), ambient_usual_c=usual_c)
+    study = energy_of(box(inside_c=inside_c, own_c=own_c, duty_cycle=duty), ambient_usual_c=usual_c, ambient_hot_c=60.0)
     for one in study.cold_boxes:
         assert one.battery_wh.low <= one.battery_wh.likely <= one.battery_wh.high <= 24 * 50 * (1 + 1e-12)
         assert one.days.low <= one.days.likely <= one.days.high
     for appliance in ("fridge", "freezer"):
         rooms = [cell(study, appliance, ambient_c).battery_wh.likely for ambient_c in (16, 25, 32)]
         assert rooms == sorted(rooms)
-    warmer = energy_of(box(inside_c=inside_c, own_c=own_c, duty_cycle=duty), ambient_usual_c=usual_c + 2)
+    warmer = energy_of(
+        box(inside_c=inside_c, own_c=own_c, duty_cycle=duty), ambient_usual_c=usual_c + 2, ambient_hot_c=60.0
+    )
     assert warmer.daily_energy_wh >= study.daily_energy_wh * (1 - 1e-12)

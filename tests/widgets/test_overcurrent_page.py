@@ -206,7 +206,7 @@ class TestResults:
         assert "A larger conductor was chosen so that this fuse fits" in shown.why.html
 
     def test_a_rating_from_memory_is_to_be_confirmed(self):
-        shown = with_device(device_class="bolted_strip", rating_a=None)
+        shown = with_device(device_class="current_limiting", rating_a=None)
         assert "confirm on the maker" in shown.why.html
         assert shown.circuits.table.row("F2")["other"]["rating"] == "▲ from memory"
 
