@@ -10,6 +10,8 @@ daily_energy_wh, daily_10_wh, daily_90_wh
     At the battery on the design day: likely, and its 10 and 90 % points.
 autonomy_d, autonomy_10_d, autonomy_90_d, autonomy_strict_d, nominal_d
     Days without charging; nominal_d is arithmetic on the whole capacity without losses.
+temperature_status, rate_status
+    In words, how the capacity at the bank's temperature is known and where its current lies among the stated rates.
 loads
     id, name, path, provenance, battery_wh (low, likely, high), missing.
 runs
@@ -17,7 +19,7 @@ runs
     rule_drop_percent (whole way, by the rule's form), drop_limit_percent, device_v, decided_by, other_series.
 circuits
     The keys of the run that its device is in, then run, runs, loads, prospective_a and fuse: rating_a, class,
-    least_a, most_a, most_because, voltage_rating_v, interrupting_a, status.
+    least_a, most_a, most_because, voltage_rating_v, interrupting_a, interrupting_status, status.
 findings
     rule, severity, state, subject, sentence, measured, limit, source, status, accepted.
 assumptions
@@ -31,9 +33,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from rigcalc.rules.finding import Finding
+from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.study import Study
-from rigcalc.study.results import CircuitStudy, RunStudy
+from rigcalc.study.bank import CONTRADICTED, FASTER
+from rigcalc.study.cold import OUTSIDE
+from rigcalc.study.results import AutonomyStudy, CircuitStudy, RunStudy
 from rigcalc.units import significant
 
 MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice", "info": "○ note"}
@@ -59,6 +63,8 @@ def as_data(study: Study, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "autonomy_90_d": autonomy.autonomy_90_d,
         "autonomy_strict_d": autonomy.autonomy_strict_d,
         "nominal_d": autonomy.nominal_d,
+        "temperature_status": autonomy.temperature_status,
+        "rate_status": autonomy.rate_status,
         "loads": [
             {
                 "id": row.load_id,
@@ -109,6 +115,7 @@ def _circuit(circuit: CircuitStudy, run: RunStudy) -> dict[str, Any]:
             "most_because": circuit.most_because,
             "voltage_rating_v": circuit.voltage_rating_v,
             "interrupting_a": circuit.interrupting_a,
+            "interrupting_status": circuit.interrupting_status,
             "status": circuit.rating_status,
         },
         "prospective_a": circuit.prospective_a,
@@ -147,7 +154,20 @@ def _energy_lines(study: Study) -> list[str]:
     span = ""
     if autonomy.autonomy_10_d is not None and autonomy.autonomy_90_d is not None:
         span = f" (10 to 90 %: {autonomy.autonomy_10_d:.1f} to {autonomy.autonomy_90_d:.1f} d)"
-    return [*lines, f"Autonomy      {autonomy.autonomy_d:.1f} d without charging{span}"]
+    lines += [f"Autonomy      {autonomy.autonomy_d:.1f} d without charging{span}"]
+    return [*lines, *(f"              {text}" for text in _reservations(autonomy))]
+
+
+def _reservations(autonomy: AutonomyStudy) -> list[str]:
+    """What weakens the capacity the days rest on; empty where nothing does."""
+    found = []
+    if autonomy.temperature_status == OUTSIDE:
+        found.append("Capacity at the bank's temperature: outside the table.")
+    elif autonomy.temperature_status.startswith("memory"):
+        found.append("Capacity at the bank's temperature: from memory; confirm on the maker's sheet.")
+    if autonomy.rate_status in (FASTER, CONTRADICTED):
+        found.append(f"Capacity at this current: {autonomy.rate_status}.")
+    return found
 
 
 def run_lines(study: Study) -> list[str]:
@@ -196,13 +216,18 @@ def columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
 
 
 def finding_lines(findings: tuple[Finding, ...]) -> list[str]:
-    """Each finding on a line, then how many rules could not judge."""
+    """Each finding on a line, then each fact that was not stated, those that stops' rules need first."""
     found = [one for one in findings if one.state == "found"]
-    lines = [
-        f"{MARKS[one.severity]:<10} {one.rule} {one.subject}: {one.sentence}"
-        + (f" (accepted by {one.accepted.name}: {one.accepted.reason})" if one.accepted else "")
-        for one in found
-    ]
-    open_count = len(findings) - len(found)
-    lines = lines or ["No findings."]
-    return [*lines, f"Not stated, so neither passed nor failed: {open_count}."]
+    lines = [_line(MARKS[one.severity], one) for one in found] or ["No findings."]
+    not_judged = [one for one in findings if one.state != "found"]
+    not_judged.sort(key=lambda one: SEVERITIES.index(one.severity))
+    lines.append(f"Not stated, so neither passed nor failed: {len(not_judged)}.")
+    return [*lines, *(_line("? not stated", one) for one in not_judged)]
+
+
+def _line(mark: str, one: Finding) -> str:
+    note = ""
+    if one.accepted:
+        how = "note by" if one.stops else "accepted by"
+        note = f" ({how} {one.accepted.name}: {one.accepted.reason})"
+    return f"{mark:<12} {one.rule} {one.subject}: {one.sentence}{note}"

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from rigcalc.model import rig_from_data
-from rigcalc.outputs.summary import as_data, as_text
+from rigcalc.outputs.summary import as_data, as_text, finding_lines
 from rigcalc.rules import findings
 from rigcalc.study import study
 from tests.rigs import EXAMPLES, example_data, small_data
@@ -50,3 +50,49 @@ def test_html_in_names_stays_the_same_text():
     data["loads"][0]["name"] = "<script>alert(1)</script>"
     result = study(rig_from_data(data))
     assert as_data(result, findings(result))["loads"][0]["name"] == "<script>alert(1)</script>"
+
+
+def lines_of(data):
+    return finding_lines(findings(study(rig_from_data(data))))
+
+
+def test_each_fact_that_is_not_stated_has_a_line_those_of_stops_first():
+    data = small_data()
+    del data["bank"]["wanted_autonomy_days"]
+    del data["devices"][1]["distance_m"]
+    lines = lines_of(data)
+    at = lines.index("Not stated, so neither passed nor failed: 2.")
+    assert [line[:19] for line in lines[at + 1 :]] == ["? not stated P02 F2", "? not stated B01 ba"]
+
+
+def test_an_accepted_stop_is_a_note_and_an_accepted_warning_is_accepted():
+    data = small_data()
+    data["devices"][0]["distance_m"] = 0.6
+    data["runs"][1] |= {"length_out_m": 30.0, "length_back_m": 30.0}
+    given = {"reason": "Seen and meant", "name": "Reviewer", "date": "2026-01-31"}
+    data["accepted"] = [given | {"rule": "P02", "subject": "F1"}, given | {"rule": "W03", "subject": "W2"}]
+    lines = {line.split(":")[0].split(maxsplit=2)[2]: line for line in lines_of(data)[:3]}
+    assert lines["P02 F1"].endswith("(note by Reviewer: Seen and meant)")
+    assert lines["W03 W2"].endswith("(accepted by Reviewer: Seen and meant)")
+
+
+def test_the_page_says_what_weakens_the_capacity():
+    data = small_data()
+    data["bank"]["temperature_c"] = -60.0
+    data["loads"][0] |= {"power_w": 300.0, "daily_use_h": 24.0}
+    result = study(rig_from_data(data))
+    text, told = as_text(result, ()), as_data(result, ())
+    assert "outside the table" in text
+    assert "faster than the fastest stated rate" in text
+    assert told["temperature_status"] == "outside the table"
+    assert told["rate_status"].startswith("faster than the fastest")
+    plain = study(rig_from_data(small_data()))
+    assert "outside the table" not in as_text(plain, ())
+    assert "faster" not in as_text(plain, ())
+
+
+def test_how_the_breaking_capacity_is_known_is_told():
+    data = small_data()
+    data["devices"][1]["device_class"] = "bolted_strip"
+    result = study(rig_from_data(data))
+    assert as_data(result, ())["circuits"][1]["fuse"]["interrupting_status"] == "memory"
