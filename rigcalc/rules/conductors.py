@@ -29,11 +29,23 @@ def w01_ampacity(study: Study) -> Iterator[Finding]:
         sentence = "These rules have no ampacity table that was read: no size is judged or chosen by them."
         yield not_stated(study, "W01", RIG, sentence, by=_by(study, "W01"))
         return
+    yield from _unknown_currents(study, names)
     for one, check in _checks(study):
         if check.ampacity_a is None:
             yield not_stated(study, "W01", one.run_id, _no_ampacity(study, one, check), by=_by(study, "W01"))
         elif _over_because(study, one, check) == "W01":
             yield _over(study, "W01", one, check, check.ampacity_a, "")
+
+
+def _unknown_currents(study: Study, names: dict[str, tuple[str, float | None]]) -> Iterator[Finding]:
+    """A load without a stated power leaves every run on its way without a known current: said once a load."""
+    ways: dict[str, list[str]] = {}
+    for one in study.network.runs:
+        for node in one.unknown:
+            ways.setdefault(node, []).append(one.run_id)
+    for node, runs in ways.items():
+        sentence = f"The power of {names[node][0]} is not stated, so the current in {joined(runs)} is not known."
+        yield not_stated(study, "W01", node, sentence)
 
 
 def w02_engine_space(study: Study) -> Iterator[Finding]:

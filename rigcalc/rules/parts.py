@@ -30,8 +30,11 @@ def titled(one: RunStudy) -> str:
 
 
 def judged(one: RunStudy) -> SizeCheck | None:
-    """The conductor a rule judges: the run's own, or, where none passes, the last size that was tried."""
-    return one.choice or one.smaller
+    """The conductor a rule judges: the run's own, or, where none passes, the last size that was tried.
+
+    None where the current is not known, so that nothing was chosen.
+    """
+    return one.choice or (None if one.unknown else one.smaller)
 
 
 def supply_devices(study: Study) -> Iterator[CircuitStudy]:

@@ -78,3 +78,16 @@ def test_what_is_not_stated_is_said_and_is_no_stop(rule: str, subject: str, edit
 
 def _all(heard: tuple[Finding, ...]) -> list[tuple[str, str, str]]:
     return [(one.rule, one.subject, one.sentence) for one in heard]
+
+
+def test_an_unstated_power_is_said_once_and_judges_nothing_on_its_way():
+    data = small_data()
+    del data["loads"][0]["power_w"]
+    for run in data["runs"]:
+        del run["conductor"]
+    heard = findings(study(rig_from_data(data)))
+    said = [one for one in heard if one.rule == "W01"]
+    assert [one.sentence for one in said] == [
+        "The power of Lamp is not stated, so the current in W1 and W2 is not known."
+    ]
+    assert not any(one.stops for one in heard)
