@@ -24,6 +24,17 @@ def _load(one: LoadEnergy) -> tuple[str, str, str, str, str, str, str]:
     return one.name, one.path, one.provenance or "not stated", *_three(one.battery_wh), _wh(one.appliance_wh.likely)
 
 
+def load_lines(study: Study) -> Lines:
+    """The inventory as stated, each load with the day its own figures make at the appliance."""
+    rows = [("Load", "Number", "Known by", "Running, W", "Hours", "Low, Wh", "Likely, Wh", "High, Wh")]
+    number = {load.id: str(load.quantity) for load in study.rig.loads}
+    for one in study.energy.rows:
+        known = one.provenance or "not stated"
+        figures = (f"{one.running_w:.2f}", f"{one.hours_h:.3f}", *_three(one.appliance_wh))
+        rows.append((one.name, number[one.load_id], known, *figures))
+    return columns(rows)
+
+
 def way_lines(study: Study, load_id: str) -> Lines:
     """One load by each way of feeding it."""
     rows = [("Way", "Fed by", "A day, Wh", "Of it idle, Wh")]

@@ -108,12 +108,16 @@ def _start(study: Study, limit_a: float) -> Iterator[Finding]:
 def b05_lowest_voltage(study: Study) -> Iterator[Finding]:
     """What is left at each appliance when the bank is low, against the voltage it needs."""
     lowest = taking_power(study)
+    unchosen = {one.run_id for one in study.network.runs if one.choice is None}
     for one in study.network.runs:
         end = rig_run(study, one.run_id).to_id
         if end not in lowest or not one.solved:
             continue
         name, lowest_v = lowest[end]
-        if lowest_v is None:
+        if unchosen & set(one.way):
+            sentence = f"A conductor on the way to {name} is not known, so neither is the voltage it gets."
+            yield not_stated(study, "B05", end, sentence)
+        elif lowest_v is None:
             sentence = f"The voltage below which {name} stops is not stated."
             yield not_stated(study, "B05", end, sentence)
         elif one.load_v < lowest_v + design_limit("B05", "margin_v").value - _SETTLED_V:
