@@ -7,7 +7,8 @@ from typing import Any
 
 from rigcalc.errors import InputError
 from rigcalc.model.file import rig_data, rig_from_data
-from rigcalc.model.rig import PART_KINDS, Rig
+from rigcalc.model.network import BANK
+from rigcalc.model.rig import PART_KINDS, WHOLE_RIG, Rig
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ def changed(rig: Rig, *changes: Change) -> Rig:
     rig : Rig
         Stays as it is.
     changes : Change
-        In order.
+        In order. What was accepted about a part that is gone goes with it.
 
     Raises
     ------
@@ -54,7 +55,19 @@ def changed(rig: Rig, *changes: Change) -> Rig:
     data = rig_data(rig)
     for one in changes:
         _apply(data, one)
+    if rig.accepted:
+        _forget(data, rig)
     return rig_from_data(data)
+
+
+def _forget(data: dict[str, Any], rig: Rig) -> None:
+    """Take out what the rig had accepted about parts that are not there any more."""
+    there = {BANK, WHOLE_RIG} | {part.get("id") for kind in PART_KINDS for part in data.get(kind, [])}
+    lost = [one.model_dump(mode="json", exclude_unset=True) for one in rig.accepted if one.subject not in there]
+    if lost and isinstance(data.get("accepted"), list):
+        data["accepted"] = [one for one in data["accepted"] if one not in lost]
+        if not data["accepted"]:
+            del data["accepted"]
 
 
 def accepting(rig: Rig, rule: str, subject: str, reason: str, name: str, date: str) -> Change:

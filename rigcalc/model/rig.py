@@ -12,10 +12,13 @@ from rigcalc.model.bank import Bank
 from rigcalc.model.base import Celsius, Date, Entry, Id, Name, Note
 from rigcalc.model.loads import Converter, Inverter, Load
 from rigcalc.model.network import BANK, Block, Bus, Device, Run
+from rigcalc.tables.design_rules import design_rule
 
 RuleSetId = Literal[
     "us_boat", "eu_small_craft", "na_vehicle", "iec_vehicle", "na_cabin", "iec_cabin", "strictest_of_all"
 ]  # fmt: skip
+WHOLE_RIG = "rig"  # the subject of a finding about no single part
+_IDS_NAMED = 40
 PART_KINDS = ("day_types", "inverters", "converters", "loads", "buses", "blocks", "runs", "devices")
 
 
@@ -116,6 +119,12 @@ def _references(rig: Rig, kinds: dict[str, str]) -> None:
     for device in rig.devices:
         check(f"run_id of device {device.id}", device.run_id, "runs")
     check("main_switch_run", rig.main_switch_run, "runs")
+    for one in rig.accepted:
+        design_rule(one.rule)
+        if one.subject not in kinds and one.subject != WHOLE_RIG:
+            ids, more = list(kinds)[:_IDS_NAMED], len(kinds) - _IDS_NAMED
+            allowed = f"one of {WHOLE_RIG}, {', '.join(ids)}{f' and {more} more' if more > 0 else ''}"
+            raise InputError(f"Subject of the acceptance of {one.rule}", one.subject, allowed)
 
 
 def _tree(rig: Rig) -> None:

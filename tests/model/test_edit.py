@@ -164,3 +164,35 @@ def test_any_change_ends_as_a_valid_rig_or_an_input_error(kind, part, fields, ne
     except InputError:
         return
     assert read_rig(write_rig(rig)) == rig
+
+
+ACCEPTED = {"rule": "W03", "subject": "W2", "reason": "Meant", "name": "Reviewer", "date": "2026-01-31"}
+
+
+def test_what_was_accepted_about_a_part_goes_with_it():
+    kept = ACCEPTED | {"subject": "rig"}
+    rig = small(accepted=[ACCEPTED, kept])
+    less = changed(rig, Change("devices", "F2", gone=True), Change("runs", "W2", gone=True))
+    assert [one.subject for one in less.accepted] == ["rig"]
+    one = changed(small(accepted=[ACCEPTED]), Change("devices", "F2", gone=True), Change("runs", "W2", gone=True))
+    assert one.accepted == ()
+    assert len(changed(rig, Change("devices", "F2", gone=True)).accepted) == 2
+
+
+@pytest.mark.parametrize("subject", ["bank", "rig", "W2", "lamp", "X2"])
+def test_an_acceptance_is_of_a_part_the_bank_or_the_rig(subject):
+    assert small(accepted=[ACCEPTED | {"subject": subject}]).accepted[0].subject == subject
+
+
+@pytest.mark.parametrize(
+    ("wrong", "says"),
+    [
+        ({"subject": "W9"}, "Subject of the acceptance of W03 is 'W9'; expected one of rig, bank, lamp, X2, W1, W2"),
+        ({"rule": "W99"}, "Design rule is 'W99'; expected one of"),
+        ({"rule": "drop"}, "Design rule is 'drop'; expected one of"),
+    ],
+)
+def test_an_acceptance_that_matches_nothing_is_refused(wrong, says):
+    with pytest.raises(InputError) as caught:
+        small(accepted=[ACCEPTED | wrong])
+    assert says in str(caught.value)
