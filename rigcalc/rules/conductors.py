@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from rigcalc.model.network import BANK
 from rigcalc.rules.finding import Finding
-from rigcalc.rules.parts import judged, rig_run, taking_power, titled, voltages
+from rigcalc.rules.parts import judged, rig_run, source_of, taking_power, titled, voltages
 from rigcalc.rules.search import larger_conductors
 from rigcalc.rules.words import RIG, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.ampacity import capacity, judges, surroundings
 from rigcalc.study.results import RunStudy, SizeCheck
+from rigcalc.tables.ampacity import BundlingFactor, bundling_factor
 from rigcalc.tables.conductors import conductor
 from rigcalc.tables.design_rules import DesignRule, design_rule
 from rigcalc.tables.rule_sets import Clause
@@ -21,15 +23,13 @@ _SEVERITY = {"stop": "stop", "warn": "warning"}
 
 def w01_ampacity(study: Study) -> Iterator[Finding]:
     """The design current against what the conductor may carry where it lies."""
-    names = taking_power(study)
-    for node in study.network.unconnected:
-        sentence = f"No run reaches {names[node][0]}: its conductor, fuse and voltage are not worked out."
-        yield not_stated(study, "W01", node, sentence)
+    yield from _unwired(study)
+    yield from _grouping(study)
     if not study.network.available:
         sentence = "These rules have no ampacity table that was read: no size is judged or chosen by them."
         yield not_stated(study, "W01", RIG, sentence, by=_by(study, "W01"))
         return
-    yield from _unknown_currents(study, names)
+    yield from _unknown_currents(study, taking_power(study))
     for one, check in _checks(study):
         if check.ampacity_a is None:
             yield not_stated(study, "W01", one.run_id, _no_ampacity(study, one, check), by=_by(study, "W01"))
@@ -46,6 +46,45 @@ def _unknown_currents(study: Study, names: dict[str, tuple[str, float | None]]) 
     for node, runs in ways.items():
         sentence = f"The power of {names[node][0]} is not stated, so the current in {joined(runs)} is not known."
         yield not_stated(study, "W01", node, sentence)
+
+
+def _unwired(study: Study) -> Iterator[Finding]:
+    """What takes power and hangs on nothing, and converters whose loads hang on nothing; once for each."""
+    names, reached = taking_power(study), {rig_run(study, one.run_id).to_id for one in study.network.runs}
+    loose: dict[str, list[str]] = {}
+    for load in study.rig.loads:
+        if load.feed == "converter" and load.fed_by and load.id not in reached:
+            loose.setdefault(load.fed_by, []).append(load.name)
+    for node in dict.fromkeys((*study.network.unconnected, *loose)):
+        open_ones = []
+        if node in study.network.unconnected:
+            open_ones += [f"No run reaches {names[node][0]}: its conductor, fuse and voltage are not worked out."]
+        if node in loose:
+            to = listed(loose[node], "loads")
+            open_ones += [f"The wiring from {names[node][0]} to {to} is not described and not worked out."]
+        yield not_stated(study, "W01", node, " ".join(open_ones))
+
+
+def _grouping(study: Study) -> Iterator[Finding]:
+    """Grouping factors typed larger than the rule set's own; one finding of the rig, a size cures none of them."""
+    over: list[tuple[str, float, BundlingFactor]] = []
+    for one, check in _checks(study):
+        run = rig_run(study, one.run_id)
+        if run.grouping_factor is None or run.conductors_together is None:
+            continue
+        for rules in judges(study.rule_set, conductor(check.size).series):
+            row = bundling_factor(rules.bundling, run.conductors_together) if rules.bundling != "typed" else None
+            if row is not None and run.grouping_factor > row.factor:
+                over.append((run.id, run.grouping_factor, row))
+    if over:
+        typed = max(over, key=lambda each: each[1] / each[2].factor)
+        which = listed(list(dict.fromkeys(run_id for run_id, _, _ in over)), "runs")
+        sentence = (
+            f"The grouping factor typed for {which} is larger than the printed one: {typed[0]} has {typed[1]:g}, "
+            f"and {typed[2].factor:g} is printed for as many conductors together. Take the printed one, or say why not."
+        )
+        has, most = f"{typed[1]:g} typed", f"at most {typed[2].factor:g}"
+        yield found(study, "W01", RIG, sentence, has, most, severity="warning", by=typed[2])
 
 
 def w02_engine_space(study: Study) -> Iterator[Finding]:
@@ -155,8 +194,9 @@ def w05_low_battery(study: Study) -> Iterator[Finding]:
 
 def _no_solution(study: Study, one: RunStudy) -> Finding:
     most = quantity(study, one.largest_power_w or 0.0, "w")
+    low = "With the bank low, " if source_of(study, one.run_id) == BANK else ""
     sentence = (
-        f"With the bank low, {titled(one)} cannot deliver what hangs on it: more current only loses more on the way. "
+        f"{low}{titled(one)} cannot deliver what hangs on it: more current only loses more on the way. "
         f"At most {most} would get through."
     )
     cures = larger_conductors(study, reversed(one.way))
@@ -165,7 +205,12 @@ def _no_solution(study: Study, one: RunStudy) -> Finding:
 
 
 def _only_when_low(study: Study, one: RunStudy, check: SizeCheck) -> bool:
-    """Whether the same power at the nominal voltage, hence at less current, would keep the limit."""
+    """Whether the same power at the bank's nominal voltage, hence at less current, would keep the limit.
+
+    A converter holds its output whatever the bank has left.
+    """
+    if source_of(study, one.run_id) != BANK:
+        return False
     nominal_v, _ = voltages(study, one.run_id)
     at_nominal = check.way_drop_percent * one.load_v / nominal_v
     return one.drop_limit_percent is not None and at_nominal <= one.drop_limit_percent

@@ -9,16 +9,22 @@ from rigcalc.model.edit import change
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.words import RIG, apart, found, joined, not_stated, quantity
 from rigcalc.study import Study
+from rigcalc.study.coldbox import own_ambient_c
 from rigcalc.study.results import InverterEnergy
 from rigcalc.tables.design_rules import design_limit
+
+_SEEN_AT = "the air temperature it was seen at"
 
 
 def l01_stated(study: Study) -> Iterator[Finding]:
     """Each load says its power, its hours and how they are known; guesses do not carry the design."""
     for row in study.energy.rows:
-        missing = list(row.missing) + (["how its figures are known"] if row.provenance is None else [])
-        if missing:
-            sentence = f"{row.name}: {joined(missing)} not stated, so its energy is not known."
+        source = ["how its figures are known"] if row.provenance is None else []
+        if row.missing:
+            sentence = f"{row.name}: {joined([*row.missing, *source])} not stated, so its energy is not known."
+            yield not_stated(study, "L01", row.load_id, sentence)
+        elif source:
+            sentence = f"{row.name}: how its figures are known is not stated, so they count as a guess."
             yield not_stated(study, "L01", row.load_id, sentence)
     share, limit = study.energy.guess_share, design_limit("L01", "guess_share")
     if share > limit.value:
@@ -36,21 +42,37 @@ def l03_cycling(study: Study) -> Iterator[Finding]:
         if missing:
             sentence = f"{load.name} switches itself on and off. State {joined(missing)}."
             yield found(study, "L03", load.id, sentence, f"{joined(missing)}: not stated", "both stated")
+        missing = _missing_of_cold_box(load)
+        if missing:
+            sentence = f"{load.name} keeps cold. Not stated: {joined(missing)}."
+            yield not_stated(study, "L03", load.id, sentence)
 
 
 def _missing_of_cycling(load: Load) -> list[str]:
     if not load.cycles:
         return []
     read = load.reading is not None
-    ambient_c = load.reading.ambient_c if load.reading else load.duty_ambient_c
     missing = [] if read or load.duty_cycle is not None else ["its duty cycle"]
-    return missing + ([] if ambient_c is not None else ["the air temperature it was seen at"])
+    return missing + ([] if own_ambient_c(load) is not None else [_SEEN_AT])
+
+
+def _missing_of_cold_box(load: Load) -> list[str]:
+    """What a cold box that is not said to cycle leaves open."""
+    if load.cold_box is None or load.cycles:
+        return []
+    known = load.reading is not None or load.duty_cycle is not None or "cycles" in load.model_fields_set
+    missing = [] if known else ["whether it switches itself on and off, so it counts as running all its hours"]
+    return ([] if own_ambient_c(load) is not None else [_SEEN_AT]) + missing
 
 
 def l04_hot_day(study: Study) -> Iterator[Finding]:
     """On the hottest day designed for, a cooling load still rests now and then."""
     limit, never = design_limit("L04", "duty"), design_limit("L04", "duty_never_rests")
     names = {load.id: load.name for load in study.rig.loads}
+    for load in study.rig.loads:
+        if load.cold_box is not None and own_ambient_c(load) is None:
+            sentence = f"How much {load.name} runs on the hottest day is not known: {_SEEN_AT} is not stated."
+            yield not_stated(study, "L04", load.id, sentence)
     for load_id, duty in study.energy.hot_duty.items():
         if duty <= limit.value:
             continue
@@ -122,10 +144,18 @@ def _idle_large(study: Study, one: InverterEnergy) -> Finding:
         f"{one.name} uses {idle} a day only for being on, beside {served} a day of what it feeds. "
         "Switch it off between uses, or feed the load directly."
     )
-    loads = {row.load_id: row.hours_h for row in study.energy.rows}
-    needed_h = sum(loads.get(load.id, 0.0) for load in study.rig.loads if load.fed_by == one.inverter_id)
-    cures = ((change("inverters", one.inverter_id, on_h=needed_h),),) if needed_h <= 24 else ()
+    needed_h = _needed_h(study, one.inverter_id)
+    cures = ((change("inverters", one.inverter_id, on_h=needed_h),),) if 0 < needed_h <= 24 else ()
     most, advice = f"at most {share} of the energy it feeds", "advice"
     return found(
         study, "L07", one.inverter_id, sentence, f"{idle} idle", most, severity=advice, by=limit, candidates=cures
     )
+
+
+def _needed_h(study: Study, inverter_id: str) -> float:
+    """Hours a day of everything the inverter feeds, one after the other; 0 where the hours of any are not known."""
+    rows = {row.load_id: row for row in study.energy.rows}
+    fed = [load for load in study.rig.loads if load.fed_by == inverter_id]
+    if any(load.reading is not None or rows[load.id].missing for load in fed):
+        return 0.0
+    return sum(rows[load.id].hours_h for load in fed)

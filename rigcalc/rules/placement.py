@@ -29,8 +29,12 @@ def p01_protected(study: Study) -> Iterator[Finding]:
 def p07_sense(study: Study) -> Iterator[Finding]:
     """Thin conductors for sensing and monitoring are protected like any other."""
     for one in _first_unprotected(study, sense=True):
+        switched = study.rig.main_switch_run in one.way
+        live = "is live whenever the main switch is on" if switched else "is always live"
+        flows = quantity(study, one.design_current_a, "a")
+        carries = f"carries {flows}, and" if one.design_current_a > 0 else "carries next to nothing, but"
         sentence = (
-            f"{titled(one)} is always live and has no fuse. It carries next to nothing, but a short in it would "
+            f"{titled(one)} {live} and has no fuse. It {carries} a short in it would "
             "draw all the source can give: put a small fuse at the source."
         )
         cures = new_device(study, one.run_id)
@@ -84,9 +88,11 @@ def p15_return(study: Study) -> Iterator[Finding]:
     for one in study.network.circuits:
         if one.conductor == "negative" and one.run_id not in covered:
             run = rig_run(study, one.run_id)
+            before = next((other for other in supply_devices(study) if run.id in other.runs), None)
+            only = f"the nearest device in its supply is {where(study, before)}" if before else "nothing in its supply"
             sentence = (
-                f"{one.circuit_id} sits in the return of {run.id} ({run.name}) and nothing in its supply. "
-                "When it opens, everything on the run stays live."
+                f"{one.circuit_id} sits in the return of {run.id} ({run.name}) and {only}. "
+                f"When {one.circuit_id} opens, everything on the run stays live."
             )
             cure = ((change("devices", one.circuit_id, conductor="positive"),),)
             yield found(study, "P15", one.circuit_id, sentence, "in the return", "in the supply", candidates=cure)

@@ -36,7 +36,10 @@ def d01_system_voltage(study: Study) -> Iterator[Finding]:
         return
     has, most = apart(study, peak_a, limit.value, "a")
     thick = max(study.network.runs, key=lambda one: one.design_current_a, default=None)
-    cable = f" It needs {thick.choice.size} in {titled(thick)}." if thick and thick.choice else ""
+    cable = ""
+    if thick and thick.choice:
+        flows = quantity(study, thick.design_current_a, "a")
+        cable = f" The largest run, {titled(thick)}, carries {flows} in {thick.choice.size}."
     higher = {12: " At 24 V the current is half of that.", 24: " At 48 V the current is half of that."}
     sentence = f"At {study.rig.system_v} V the bank gives up to {has}.{cable}{higher.get(study.rig.system_v, '')}"
     yield found(study, "D01", RIG, sentence, has, f"usually at most {most}", by=limit)

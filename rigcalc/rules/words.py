@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from rigcalc.model.edit import Change
+from rigcalc.model.rig import WHOLE_RIG
 from rigcalc.rules.finding import Finding
 from rigcalc.study import Study
 from rigcalc.tables import Row
 from rigcalc.tables.design_rules import design_rule
 from rigcalc.units import show, significant
 
-RIG = "rig"  # the subject of a finding about the whole rig
+RIG = WHOLE_RIG
 NOT_STATED = "not stated"
 NO_CLAUSE = "clause not recorded"
 PRACTICE = "common practice, no source"
