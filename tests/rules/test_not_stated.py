@@ -83,8 +83,8 @@ def _all(heard: tuple[Finding, ...]) -> list[tuple[str, str, str]]:
 def test_an_unstated_power_is_said_once_and_judges_nothing_on_its_way():
     data = small_data()
     del data["loads"][0]["power_w"]
-    for run in data["runs"]:
-        del run["conductor"]
+    for one in data["runs"]:
+        del one["conductor"]
     heard = findings(study(rig_from_data(data)))
     said = [one for one in heard if one.rule == "W01"]
     assert [one.sentence for one in said] == [
