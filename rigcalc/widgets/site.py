@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gzip
 import ipaddress
+import logging
 import os
 import signal
 import sys
@@ -24,6 +25,7 @@ from tornado.ioloop import IOLoop
 from traitlets.config import Config
 from voila.app import Voila
 
+from rigcalc.widgets import starter
 from rigcalc.widgets.kit import assets
 
 HOST = "127.0.0.1"
@@ -102,6 +104,8 @@ class OwnKernel(KernelSpecManager):
         spec = super().get_kernel_spec(kernel_name)
         launch = [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}"]
         spec.argv = [*launch, "--HistoryManager.enabled=False", "--log-level=ERROR"]
+        if starter.available():
+            spec.metadata["kernel_provisioner"] = {"provisioner_name": starter.NAME}
         return spec
 
 
@@ -121,6 +125,7 @@ class Site(Voila):
 
     def listen(self) -> None:
         """Answer until interrupted, then end every kernel."""
+        logging.getLogger("tornado.general").setLevel(logging.ERROR)  # it mistakes Jupyter's milliseconds for seconds
         self.app.listen(self.port, self.ip)
         self.ioloop = IOLoop.current()
         signal.signal(signal.SIGINT, self._handle_signal_stop)  # also where a shell started us with it ignored
@@ -141,10 +146,13 @@ def run(folder: Path, start_page: str, port: int, base_url: str, show_browser: b
     """Serve a folder of notebooks on this machine until interrupted."""
     use_templates()
     settings.merge(_own_settings(folder, port, base_url))
+    copies = starter.offer() if starter.available() else None
     site = Site(config=settings)
     site.start_page, site.show_browser = start_page, show_browser
     site.initialize(argv=[])  # type: ignore[no-untyped-call]
     site.start()  # type: ignore[no-untyped-call]
+    if copies:
+        copies.end()
 
 
 def _own_settings(folder: Path, port: int, base_url: str) -> Config:
@@ -156,7 +164,6 @@ def _own_settings(folder: Path, port: int, base_url: str) -> Config:
     c.Voila.tornado_settings = {
         "disable_check_xsrf": True,  # else the wish to end its kernel, which a page sends on leaving, is refused
         "websocket_max_message_size": LARGEST_MESSAGE_BYTES,
-        "websocket_ping_timeout": 30,
         "allow_remote_access": False,
         "local_hostnames": ["localhost"],
         "headers": {"Content-Security-Policy": _policy(port), "X-Content-Type-Options": "nosniff"},

@@ -10,7 +10,7 @@ from tests.browser.conftest import served
 
 
 def kernels(process) -> set[int]:
-    return {child.pid for child in psutil.Process(process.pid).children()}
+    return {child.pid for child in psutil.Process(process.pid).children(recursive=True)}
 
 
 def gone(process, pids: set[int], within_s: float) -> bool:

@@ -29,7 +29,9 @@ const run = (src) => new Promise((done, failed) => {
   document.head.append(make("script", { src, on: { load: done, error: () => failed(new Error("plotly.min.js is missing")) } }));
 });
 
-/** The library: begun by the page itself while the kernel starts, else fetched from the site, else from Python. */
+const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
+/** The library, once a page: from the site, which has it fetched early, else from Python. */
 function library(ask) {
   const offered = document.querySelector('link[data-rigcalc="plotly"]')?.href;
   globalThis.rigcalcPlotly ??= (async () => {
@@ -64,6 +66,7 @@ export function plot(model, el, ask) {
       const text = model.get("figure");
       drawing.hidden = text === "";
       if (text === "" || gone) return;
+      if (!globalThis.Plotly) await painted();
       const Plotly = await library(ask);
       const figure = JSON.parse(text);
       if (figure.layout?.height) drawing.style.height = `${figure.layout.height}px`;
