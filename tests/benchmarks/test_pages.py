@@ -63,11 +63,11 @@ def test_a_page_cold_and_warm(server, tab, benchmark, name):  # noqa: F811
 @pytest.mark.parametrize("name", NAMES)
 def test_the_memory_of_a_pages_kernel(server, tab, benchmark, name):  # noqa: F811
     address, process = server
-    before = {child.pid for child in psutil.Process(process.pid).children()}
+    before = {child.pid for child in psutil.Process(process.pid).children(recursive=True)}
     one = tab(address)
     benchmark.pedantic(ready_s, args=(one, name), rounds=1)
     one.idle()
-    kernel = next(c for c in psutil.Process(process.pid).children() if c.pid not in before)
+    kernel = next(c for c in psutil.Process(process.pid).children(recursive=True) if c.pid not in before)
     used_mb = kernel.memory_full_info().uss / 1e6
     benchmark.extra_info["kernel_uss_mb"] = used_mb
     assert used_mb <= (DRAWN_MB if name in DRAWN else PLAIN_MB)
