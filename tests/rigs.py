@@ -99,3 +99,27 @@ def example_data(name: str) -> dict[str, Any]:
     """An example rig as plain data."""
     data: dict[str, Any] = json.loads((EXAMPLES / f"{name}.json").read_text(encoding="utf-8"))
     return data
+
+
+def largest_data() -> dict[str, Any]:
+    """As many loads as a rig may have, at the end of 200 bus bars in a row."""
+    data = small_data()
+    data["buses"] = [{"id": f"B{n}", "name": "Bus"} for n in range(200)]
+    loads, runs = data["loads"], data["runs"]
+    data["runs"] = runs + [
+        runs[0] | {"id": f"R{n}", "from_id": f"B{n - 1}" if n else "bank", "to_id": f"B{n}"} for n in range(200)
+    ]
+    data["loads"] = loads + [loads[0] | {"id": f"L{n}"} for n in range(499)]
+    data["runs"] += [runs[1] | {"id": f"V{n}", "from_id": "B199", "to_id": f"L{n}"} for n in range(499)]
+    data["devices"] += [{"id": f"G{n}", "run_id": f"V{n}"} for n in range(499)]
+    return data
+
+
+def thirty_circuits() -> Rig:
+    """The small rig with thirty lamps, each on a fused run of its own."""
+    data = small_data()
+    for n in range(2, 31):
+        data["loads"].append(data["loads"][0] | {"id": f"lamp{n}", "name": f"Lamp {n}", "power_w": 10.0})
+        data["runs"].append(data["runs"][1] | {"id": f"W{n + 1}", "to_id": f"lamp{n}"})
+        data["devices"].append(data["devices"][1] | {"id": f"F{n + 1}", "run_id": f"W{n + 1}"})
+    return rig_from_data(data)

