@@ -49,13 +49,13 @@ def _parser() -> argparse.ArgumentParser:
     served = commands.add_parser("serve", help="serve the workbook on 127.0.0.1 (also without a command)")
     _serve_options(served)
     studied = commands.add_parser("study", help="print what follows from a rig file", epilog=CAUTION)
-    studied.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    _rig_options(studied)
     studied.add_argument("--json", action="store_true", help="print the documented result instead of text")
     studied.set_defaults(run=_study)
     checked = commands.add_parser(
         "check", help="list the findings; exit code 1 where a stop is among them", epilog=CAUTION
     )
-    checked.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    _rig_options(checked)
     checked.set_defaults(run=_check)
     return parser
 
@@ -64,6 +64,11 @@ def _serve_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--port", type=int, default=None, help="port to use; the next free one if it is taken")
     parser.add_argument("--no-browser", action="store_true", help="print the address, open no browser")
     parser.set_defaults(run=_serve)
+
+
+def _rig_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    parser.add_argument("--remedies", action="store_true", help="look for a single change that cures each finding")
 
 
 def _serve(asked: argparse.Namespace) -> int:
@@ -82,22 +87,32 @@ def _read(path: Path) -> tuple[Study, tuple[Finding, ...]]:
     return result, findings(result)
 
 
+def _remedies(asked: argparse.Namespace, study: Study, found: tuple[Finding, ...]) -> list[str | None] | None:
+    from rigcalc.rules import remedy
+
+    if not asked.remedies:
+        return None
+    cures = [remedy(study, one) if one.state == "found" else None for one in found]
+    return [cure.sentence if cure else None for cure in cures]
+
+
 def _study(asked: argparse.Namespace) -> int:
     from rigcalc.outputs.summary import as_data, as_text
 
     result, found = _read(asked.rig)
+    remedies = _remedies(asked, result, found)
     if asked.json:
-        print(json.dumps(as_data(result, found), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json.dumps(as_data(result, found, remedies), indent=2, ensure_ascii=False, allow_nan=False))
     else:
-        print(as_text(result, found), end="")
+        print(as_text(result, found, remedies), end="")
     return 0
 
 
 def _check(asked: argparse.Namespace) -> int:
     from rigcalc.outputs.summary import finding_lines
 
-    _, found = _read(asked.rig)
-    print("\n".join(finding_lines(found)))
+    result, found = _read(asked.rig)
+    print("\n".join(finding_lines(found, _remedies(asked, result, found))))
     return STOPPED if any(one.stops for one in found) else 0
 
 

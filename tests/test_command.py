@@ -30,6 +30,18 @@ def test_study_json_is_the_documented_result(capsys):
     assert {"daily_energy_wh", "autonomy_d", "runs", "circuits", "findings"} <= data.keys()
 
 
+def test_remedies_are_looked_for_when_asked(capsys):
+    path = str(EXAMPLES / "canal-workboat.json")
+    assert main(["study", path, "--json"]) == 0
+    assert not any("remedy" in one for one in json.loads(capsys.readouterr().out)["findings"])
+    assert main(["study", path, "--json", "--remedies"]) == 0
+    by_rule = {one["rule"]: one["remedy"] for one in json.loads(capsys.readouterr().out)["findings"]}
+    assert by_rule["W03"].startswith("Use 8 AWG for W5: the drop falls from 3.8 % to ")
+    assert by_rule["P08"] is None  # a fact not stated has no remedy but to state it
+    assert main(["check", path, "--remedies"]) == 0
+    assert "\n             Use 8 AWG for W5" in capsys.readouterr().out
+
+
 def test_check_exits_1_on_a_stop_and_0_without(tmp_path, capsys):
     assert main(["check", VAN]) == 0
     data = small_data()

@@ -21,7 +21,8 @@ circuits
     The keys of the run that its device is in, then run, runs, loads, prospective_a and fuse: rating_a, class,
     least_a, most_a, most_because, voltage_rating_v, interrupting_a, interrupting_status, status.
 findings
-    rule, severity, state, subject, sentence, measured, limit, source, status, accepted.
+    rule, severity, state, subject, sentence, measured, limit, source, status, accepted; with ``--remedies`` also
+    remedy, the first single change that was tried through the study and cures it.
 assumptions
     Sentences.
 
@@ -30,23 +31,26 @@ Null stands for "not stated" or "not available from a read source", never for ze
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.study import Study
 from rigcalc.study.bank import CONTRADICTED, FASTER
 from rigcalc.study.cold import OUTSIDE
-from rigcalc.study.results import AutonomyStudy, CircuitStudy, RunStudy
+from rigcalc.study.network_results import CircuitStudy, RunStudy
+from rigcalc.study.results import AutonomyStudy, LoadEnergy
 from rigcalc.units import significant
 
 MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice", "info": "○ note"}
 CAUTION = "A calculation is not an inspection. Local codes come first; mains wiring belongs to a licensed electrician."
 
 
-def as_data(study: Study, findings: tuple[Finding, ...]) -> dict[str, Any]:
-    """The documented result, of plain dicts, lists, numbers and text."""
-    energy, autonomy = study.energy, study.autonomy
+Remedies = Sequence[str | None]  # a sentence for each finding, None where none was found
+
+
+def as_data(study: Study, findings: tuple[Finding, ...], remedies: Remedies | None = None) -> dict[str, Any]:
+    """The documented result, of plain dicts, lists, numbers and text; ``remedies`` as sentences, where looked for."""
     runs = {run.run_id: run for run in study.network.runs}
     return {
         "format": "rigcalc-study",
@@ -55,36 +59,36 @@ def as_data(study: Study, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "revision": study.rig.revision,
         "rule_set": study.rule_set.id,
         "rule_set_available": study.network.available,
-        "daily_energy_wh": energy.daily_energy_wh,
-        "daily_10_wh": energy.daily_10_wh,
-        "daily_90_wh": energy.daily_90_wh,
-        "autonomy_d": autonomy.autonomy_d,
-        "autonomy_10_d": autonomy.autonomy_10_d,
-        "autonomy_90_d": autonomy.autonomy_90_d,
-        "autonomy_strict_d": autonomy.autonomy_strict_d,
-        "nominal_d": autonomy.nominal_d,
-        "temperature_status": autonomy.temperature_status,
-        "rate_status": autonomy.rate_status,
-        "loads": [
-            {
-                "id": row.load_id,
-                "name": row.name,
-                "path": row.path,
-                "provenance": row.provenance,
-                "battery_wh": [row.battery_wh.low, row.battery_wh.likely, row.battery_wh.high],
-                "missing": list(row.missing),
-            }
-            for row in energy.rows
-        ],
-        "runs": [_run(run) for run in study.network.runs],
-        "circuits": [_circuit(one, runs[one.run_id]) for one in study.network.circuits],
-        "findings": [_finding(one) for one in findings],
+        **{key: getattr(study.energy, key) for key in ("daily_energy_wh", "daily_10_wh", "daily_90_wh")},
+        **{key: getattr(study.autonomy, key) for key in _AUTONOMY},
+        "loads": [_load(row) for row in study.energy.rows],
+        "runs": [_run(run, runs) for run in study.network.runs],
+        "circuits": [_circuit(one, runs) for one in study.network.circuits],
+        "findings": [_finding(*one) for one in _paired(findings, remedies)],
         "assumptions": list(study.assumptions),
     }
 
 
-def _run(run: RunStudy) -> dict[str, Any]:
+_AUTONOMY = (
+    "autonomy_d", "autonomy_10_d", "autonomy_90_d", "autonomy_strict_d", "nominal_d", "temperature_status",
+    "rate_status",
+)  # fmt: skip
+
+
+def _load(row: LoadEnergy) -> dict[str, Any]:
+    return {
+        "id": row.load_id,
+        "name": row.name,
+        "path": row.path,
+        "provenance": row.provenance,
+        "battery_wh": [row.battery_wh.low, row.battery_wh.likely, row.battery_wh.high],
+        "missing": list(row.missing),
+    }
+
+
+def _run(run: RunStudy, runs: Mapping[str, RunStudy]) -> dict[str, Any]:
     pick = run.choice
+    known = run.solved and all(runs[one].choice for one in run.way)
     return {
         "id": run.run_id,
         "name": run.name,
@@ -95,14 +99,14 @@ def _run(run: RunStudy) -> dict[str, Any]:
         "drop_percent": pick.drop_percent if pick else None,
         "rule_drop_percent": pick.way_drop_percent if pick else None,
         "drop_limit_percent": run.drop_limit_percent,
-        "device_v": run.load_v if run.solved else None,
+        "device_v": run.load_v if known else None,
         "decided_by": run.decided_by,
         "other_series": run.other_series.size if run.other_series else None,
     }
 
 
-def _circuit(circuit: CircuitStudy, run: RunStudy) -> dict[str, Any]:
-    return _run(run) | {
+def _circuit(circuit: CircuitStudy, runs: Mapping[str, RunStudy]) -> dict[str, Any]:
+    return _run(runs[circuit.run_id], runs) | {
         "id": circuit.circuit_id,
         "run": circuit.run_id,
         "runs": list(circuit.runs),
@@ -122,7 +126,14 @@ def _circuit(circuit: CircuitStudy, run: RunStudy) -> dict[str, Any]:
     }
 
 
-def _finding(one: Finding) -> dict[str, Any]:
+def _paired(findings: tuple[Finding, ...], remedies: Remedies | None) -> list[tuple[Finding, dict[str, str | None]]]:
+    """Each finding with its remedy, or with nothing where none was looked for."""
+    if remedies is None:
+        return [(one, {}) for one in findings]
+    return [(one, {"remedy": text}) for one, text in zip(findings, remedies, strict=True)]
+
+
+def _finding(one: Finding, remedy: dict[str, str | None]) -> dict[str, Any]:
     return {
         "rule": one.rule,
         "severity": one.severity,
@@ -134,14 +145,15 @@ def _finding(one: Finding) -> dict[str, Any]:
         "source": one.source,
         "status": one.status,
         "accepted": one.accepted.model_dump(mode="json") if one.accepted else None,
+        **remedy,
     }
 
 
-def as_text(study: Study, findings: tuple[Finding, ...]) -> str:
+def as_text(study: Study, findings: tuple[Finding, ...], remedies: Remedies | None = None) -> str:
     """A readable page: energy, autonomy, circuits, findings, cautions."""
     lines = [f"{study.rig.name}, {study.rig.system_v} V", f"Rules: {study.rule_set.title}", ""]
     lines += [*_energy_lines(study), "", *run_lines(study), "", *circuit_lines(study), ""]
-    lines += [*finding_lines(findings), "", CAUTION]
+    lines += [*finding_lines(findings, remedies), "", CAUTION]
     return "\n".join(lines) + "\n"
 
 
@@ -215,12 +227,16 @@ def columns(rows: Sequence[tuple[str, ...]]) -> list[str]:
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
 
-def finding_lines(findings: tuple[Finding, ...]) -> list[str]:
-    """Each finding on a line, then each fact that was not stated, those that stops' rules need first."""
-    found = [one for one in findings if one.state == "found"]
-    lines = [_line(MARKS[one.severity], one) for one in found] or ["No findings."]
+def finding_lines(findings: tuple[Finding, ...], remedies: Remedies | None = None) -> list[str]:
+    """Each finding on a line, its remedy below it where looked for, then each fact that was not stated."""
+    lines = []
+    for one, remedy in _paired(findings, remedies):
+        if one.state == "found":
+            lines.append(_line(MARKS[one.severity], one))
+            lines += [f"{'':<12} {text or 'No single change was found that cures it.'}" for text in remedy.values()]
+    lines = lines or ["No findings."]
     not_judged = [one for one in findings if one.state != "found"]
-    not_judged.sort(key=lambda one: SEVERITIES.index(one.severity))
+    not_judged.sort(key=lambda one: SEVERITIES.index(one.severity))  # those that stops' rules need first
     lines.append(f"Not stated, so neither passed nor failed: {len(not_judged)}.")
     return [*lines, *(_line("? not stated", one) for one in not_judged)]
 

@@ -11,7 +11,7 @@ from rigcalc.rules.parts import rig_run, taking_power
 from rigcalc.rules.search import larger_conductors
 from rigcalc.rules.words import Candidates, apart, days_apart, found, not_stated, quantity
 from rigcalc.study import Study
-from rigcalc.study.results import RunStudy
+from rigcalc.study.network_results import RunStudy
 from rigcalc.tables.battery import battery_figure
 from rigcalc.tables.design_rules import design_limit
 
@@ -33,7 +33,7 @@ def b01_autonomy(study: Study) -> Iterator[Finding]:
 
 def b22_aged(study: Study) -> Iterator[Finding]:
     """The same days, when the bank has aged to the capacity at which it is replaced."""
-    days, wanted = study.autonomy.aged_d, study.rig.bank.wanted_autonomy_days
+    days, wanted = study.autonomy.autonomy_strict_d, study.rig.bank.wanted_autonomy_days
     if days is None or wanted is None or days >= wanted:
         return
     has, needs = days_apart(days, wanted)

@@ -12,7 +12,7 @@ from rigcalc.rules.search import larger_conductors
 from rigcalc.rules.words import RIG, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.ampacity import capacity, judges, surroundings
-from rigcalc.study.results import RunStudy, SizeCheck
+from rigcalc.study.network_results import RunStudy, SizeCheck
 from rigcalc.tables.ampacity import BundlingFactor, bundling_factor
 from rigcalc.tables.conductors import conductor
 from rigcalc.tables.design_rules import DesignRule, design_rule

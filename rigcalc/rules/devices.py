@@ -11,8 +11,8 @@ from rigcalc.rules.parts import rig_run, source_of, supply_devices, voltages, wh
 from rigcalc.rules.search import other_classes, other_ratings
 from rigcalc.rules.words import NO_CLAUSE, PRACTICE, RIG, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
+from rigcalc.study.network_results import CircuitStudy
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE, breaker_floor_a
-from rigcalc.study.results import CircuitStudy
 from rigcalc.tables import Row
 from rigcalc.tables.design_rules import design_limit, design_rule
 from rigcalc.tables.overcurrent import battery_aic, device_class, device_limit
@@ -48,11 +48,14 @@ def p08_interrupting(study: Study) -> Iterator[Finding]:
 def _recalled(study: Study, rule: str, ones: list[CircuitStudy], what: str) -> Iterator[Finding]:
     """Devices that pass only by figures nobody read, in one finding."""
     if ones:
-        which = listed([one.circuit_id for one in ones], "devices")
-        classes = joined(sorted({device_class(one.device_class or "").title for one in ones}))
-        which = f"{which} ({classes})"
-        sentence = f"{what.format(which)} is from memory: confirm on the maker's sheet before it counts."
+        sentence = f"{what.format(_which(ones))} is from memory: confirm on the maker's sheet before it counts."
         yield not_stated(study, rule, RIG, sentence)
+
+
+def _which(ones: list[CircuitStudy]) -> str:
+    """Devices by id, with their classes."""
+    classes = joined(sorted({device_class(one.device_class or "").title for one in ones}))
+    return f"{listed([one.circuit_id for one in ones], 'devices')} ({classes})"
 
 
 def _asked_a(study: Study, one: CircuitStudy) -> float:
@@ -129,6 +132,11 @@ def _voltage_low(
 def p13_steady(study: Study) -> Iterator[Finding]:
     """A holder made for the fuse in it, and a continuous current the class stands in its surroundings."""
     holders = {device.id: device.holder_rating_a for device in study.rig.devices}
+    unread = [one for one in supply_devices(study) if one.rating_a is not None and not one.rerating_read]
+    if unread:
+        which = _which(unread)
+        sentence = f"What {which} can carry in the heat there was not read: take it from the maker's sheet."
+        yield not_stated(study, "P13", RIG, sentence)
     for one in supply_devices(study):
         if one.rating_a is None or one.device_class is None:
             continue

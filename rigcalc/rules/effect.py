@@ -10,7 +10,7 @@ from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import circuit, rig_run, run_study
 from rigcalc.rules.words import apart, days_apart, quantity
 from rigcalc.study import Study
-from rigcalc.study.results import CircuitStudy
+from rigcalc.study.network_results import CircuitStudy
 from rigcalc.tables.overcurrent import device_class
 from rigcalc.tables.size_text import parse_size
 
@@ -148,7 +148,7 @@ _FIGURES: dict[str, _Figure] = {
     "B01": ("the autonomy", "", lambda study, _: study.autonomy.autonomy_d),
     "B02": ("the autonomy", "", lambda study, _: study.autonomy.autonomy_d),
     "B05": ("the voltage left", "v", _load_v),
-    "B22": ("the autonomy of the aged bank", "", lambda study, _: study.autonomy.aged_d),
+    "B22": ("the autonomy of the aged bank", "", lambda study, _: study.autonomy.autonomy_strict_d),
     "L07": (
         "the idle energy",
         "wh",

@@ -10,8 +10,8 @@ from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, wher
 from rigcalc.rules.search import larger_thinnest, new_device, other_classes, other_ratings, ratings_of
 from rigcalc.rules.words import RIG, apart, found, listed, not_stated, quantity
 from rigcalc.study import Study
+from rigcalc.study.network_results import CircuitStudy
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE
-from rigcalc.study.results import CircuitStudy
 from rigcalc.tables.design_rules import design_rule
 
 _MAKER = {"source": "the maker's largest fuse, as stated in the rig", "locator": "", "status": "primary"}

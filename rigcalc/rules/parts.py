@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from rigcalc.model import Run
 from rigcalc.study import Study
-from rigcalc.study.results import CircuitStudy, RunStudy, SizeCheck
+from rigcalc.study.network_results import CircuitStudy, RunStudy, SizeCheck
 
 
 def rig_run(study: Study, run_id: str) -> Run:

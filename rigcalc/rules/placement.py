@@ -10,7 +10,7 @@ from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, wher
 from rigcalc.rules.search import new_device, ratings_of
 from rigcalc.rules.words import RIG, Candidates, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
-from rigcalc.study.results import CircuitStudy, RunStudy
+from rigcalc.study.network_results import CircuitStudy, RunStudy
 
 
 def p01_protected(study: Study) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from rigcalc.model import Run
 from rigcalc.model.edit import Change, change
 from rigcalc.rules.words import Candidates
 from rigcalc.study import Study
-from rigcalc.study.results import CircuitStudy, RunStudy
+from rigcalc.study.network_results import CircuitStudy, RunStudy
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes
 from rigcalc.tables.overcurrent import device_classes, ratings
 

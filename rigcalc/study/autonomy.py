@@ -62,7 +62,7 @@ def autonomy_study(rig: Rig, energy: EnergyStudy) -> AutonomyStudy:
         temperature_fraction=state.cold.fraction, temperature_status=state.cold.status,
         usable_wh=usable_wh(state, current_a), autonomy_d=_days(state, daily_wh),
         autonomy_10_d=_days(state, energy.daily_90_wh), autonomy_90_d=_days(state, energy.daily_10_wh),
-        autonomy_strict_d=strict, aged_d=strict,
+        autonomy_strict_d=strict,
         nominal_d=nominal_autonomy_d(rated_wh, daily_wh) if daily_wh else None,
         adds_most=energy.adds_most, needed_wh=needed[0], needed_strings=needed[1], needed_ah=needed[2],
         running_a=flow.running_a, starting_a=flow.starting_a, starting_load=flow.starting_load,

@@ -45,7 +45,7 @@ def _choice(design: Design, run_id: str, rules: RuleSet) -> str:
     asked = replace(
         demand,
         power_w=None,  # the current stays the run's own
-        rule_percent_before=100 * drop_v / demand.nominal_v,
+        before=replace(demand.before, rule_percent=100 * drop_v / demand.nominal_v),
         limit_percent=drop_limits(design.tree, rules)[run_id].percent,
     )
     _, found = pick_size(asked, rules)

@@ -17,12 +17,23 @@ from rigcalc.formulas.conductor import (
 )
 from rigcalc.model import Run
 from rigcalc.study.ampacity import Bounds, Surroundings, bounds, capacity, judges
-from rigcalc.study.results import SizeCheck
+from rigcalc.study.network_results import SizeCheck
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes, copper_constant
 from rigcalc.tables.rule_sets import RuleSet
 from rigcalc.tables.size_text import parse_size
 
 FT_M = 0.3048
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What lies between a source and the start of a run."""
+
+    rule_percent: float = 0.0  # drop by the rule's form
+    rule_percent_per_a: float = 0.0  # how much more of it each further ampere costs
+    drop_v: float = 0.0  # the same, physical
+    ohm: float = 0.0
+    cold_ohm: float = 0.0  # at 20 °C
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +46,7 @@ class Demand:
     power_w: float | None  # of the one load at its end; None for a feeder
     nominal_v: float
     source_v: float
-    rule_percent_before: float  # drop from the source to the start of this run, by the rule's form
-    rule_percent_per_a: float  # how much more of it each further ampere costs
-    drop_v_before: float  # the same, physical
-    ohm_before: float
+    before: Before
     limit_percent: float | None
     fuse_a: float | None  # the rating its conductors must allow
     fuse_class: str
@@ -54,9 +62,9 @@ def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
     rule_v = rule_set_drop_v(demand.run, current_a, size, rules)
     drop_v = current_a * ohm
     more_a = current_a - demand.current_a
-    before_percent = demand.rule_percent_before + more_a * demand.rule_percent_per_a
+    before_percent = demand.before.rule_percent + more_a * demand.before.rule_percent_per_a
     way_percent = before_percent + 100 * rule_v / demand.nominal_v
-    way_v = demand.drop_v_before + more_a * demand.ohm_before + drop_v
+    way_v = demand.before.drop_v + more_a * demand.before.ohm + drop_v
     fails = _fails(demand, current_a, held, way_percent, way_v)
     return SizeCheck(
         size=size.name,
@@ -79,8 +87,8 @@ def check(size: ConductorSize, demand: Demand, rules: RuleSet) -> SizeCheck:
 
 def _own_current_a(demand: Demand, ohm: float) -> float:
     """Current the run's one load takes behind this very size, the other loads unchanged; a feeder's is given."""
-    way_ohm = demand.ohm_before + ohm
-    others_v = demand.source_v - demand.drop_v_before + demand.current_a * demand.ohm_before
+    way_ohm = demand.before.ohm + ohm
+    others_v = demand.source_v - demand.before.drop_v + demand.current_a * demand.before.ohm
     if demand.power_w is None or others_v <= 0 or 4 * way_ohm * demand.power_w > others_v**2:
         return demand.current_a
     return constant_power_current_a(demand.power_w, others_v, way_ohm)

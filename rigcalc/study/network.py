@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study.conductors import check, choose, loop_ohm
+from rigcalc.study.network_results import BlockStudy, CircuitStudy, Later, NetworkStudy, RunMore, RunStudy, SizeCheck
 from rigcalc.study.overcurrent import Protection, start_opens
-from rigcalc.study.results import BlockStudy, CircuitStudy, NetworkStudy, RunMore, RunStudy, SizeCheck
 from rigcalc.study.run_workings import circuit_workings, factor_workings, run_workings
 from rigcalc.study.settle import Design, Pick, next_sizes, settle
 from rigcalc.study.tree import start_powers_w
@@ -60,7 +58,7 @@ def _run(design: Design, run: Run) -> RunStudy:
         run_id=run.id,
         name=run.name,
         way=tuple(one.id for one in way),
-        loads=tuple(leaf.id for leaf in design.tree.below[run.id]),
+        loads=_fed(design, run),
         use=limit.use,
         design_current_a=design.current_a[run.id],
         source_v=start_v,
@@ -76,7 +74,7 @@ def _run(design: Design, run: Run) -> RunStudy:
         choice=None if unknown and not run.conductor else pick.check,
         smaller=below if pick.check else _tried(design, pick, pick.size),
         decided_by=_decided_by(stated is not None, below),
-        more=cache(lambda: _more(design, pick)),
+        more=Later(lambda: _more(design, pick)),
     )
 
 
@@ -123,39 +121,27 @@ def _circuit(design: Design, device: Device, studied: dict[str, RunStudy]) -> Ci
     kept = design.devices[device.id]
     runs = tuple(one.id for one in design.tree.order if design.owners[one.id] is device)
     most_a, because, thinnest = _most(design, device, runs)
-    limit = distance_limit(design, run, device)
-    loads = tuple(leaf.id for leaf in design.tree.below[run.id])
     rating_a = kept.rating_a if kept.rating_stated or _inside(kept, most_a, studied, runs) else None
-    starts = _starts(design, run) if rating_a else []
+    limit = distance_limit(design, run, device)
     return CircuitStudy(
-        circuit_id=device.id,
-        run_id=run.id,
-        runs=runs,
-        loads=loads,
-        conductor=device.conductor,
+        circuit_id=device.id, run_id=run.id, runs=runs, loads=_fed(design, run), conductor=device.conductor,
         continuous_a=design.current_a[run.id],
-        least_a=kept.least_a,
-        most_a=most_a,
-        most_because=because,
-        thinnest=thinnest,
-        rating_a=rating_a,
-        rating_stated=kept.rating_stated,
-        rating_status=kept.rating_status,
-        device_class=kept.class_id,
-        class_stated=kept.class_stated,
-        continuous_share=kept.share,
-        rerating=kept.rerating,
+        least_a=kept.least_a, most_a=most_a, most_because=because, thinnest=thinnest,
+        rating_a=rating_a, rating_stated=kept.rating_stated, rating_status=kept.rating_status,
+        device_class=kept.class_id, class_stated=kept.class_stated,
+        continuous_share=kept.share, rerating=kept.rerating, rerating_read=kept.rerating_read,
         voltage_rating_v=kept.voltage_rating_v,
-        interrupting_a=kept.interrupting_a,
-        interrupting_status=kept.interrupting_status,
+        interrupting_a=kept.interrupting_a, interrupting_status=kept.interrupting_status,
         prospective_a=design.prospective_a.get(device.id),
-        distance_m=device.distance_m,
-        distance_limit_m=limit[0],
-        distance_source=limit[1],
-        start_opens=start_opens(kept.class_id, rating_a, starts) if rating_a else None,
+        distance_m=device.distance_m, distance_limit_m=limit[0], distance_source=limit[1],
+        start_opens=start_opens(kept.class_id, rating_a, _starts(design, run)) if rating_a else None,
         grown=any(studied[one].decided_by == "fuse" for one in runs),
-        work_out=cache(lambda: circuit_workings(design, device, kept, most_a, because)),
-    )
+        work_out=Later(lambda: circuit_workings(design, device, kept, most_a, because)),
+    )  # fmt: skip
+
+
+def _fed(design: Design, run: Run) -> tuple[str, ...]:
+    return tuple(leaf.id for leaf in design.tree.below[run.id])
 
 
 def _inside(kept: Protection, most_a: float | None, studied: dict[str, RunStudy], runs: tuple[str, ...]) -> bool:
@@ -168,11 +154,11 @@ def _inside(kept: Protection, most_a: float | None, studied: dict[str, RunStudy]
 def _in_return(design: Design, device: Device, run: Run) -> CircuitStudy:
     """A device in the return conductor protects nothing; it is kept so that a rule can say so."""
     return CircuitStudy(
-        circuit_id=device.id, run_id=run.id, runs=(), loads=tuple(leaf.id for leaf in design.tree.below[run.id]),
+        circuit_id=device.id, run_id=run.id, runs=(), loads=_fed(design, run),
         conductor=device.conductor, continuous_a=design.current_a[run.id], least_a=0.0, most_a=None, most_because="",
         thinnest=None, rating_a=device.rating_a, rating_stated=device.rating_a is not None,
         rating_status="stated in the rig", device_class=device.device_class,
-        class_stated=device.device_class is not None, continuous_share=0.8, rerating=1.0,
+        class_stated=device.device_class is not None, continuous_share=0.8, rerating=1.0, rerating_read=True,
         voltage_rating_v=device.voltage_rating_v, interrupting_a=device.interrupting_a,
         interrupting_status="stated in the rig", prospective_a=None, distance_m=device.distance_m,
         distance_limit_m=None, distance_source="", start_opens=None, grown=False,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rigcalc.errors import InputError
 from rigcalc.formulas.fault import (
     bank_resistance_ohm,
     lead_unit_resistance_ohm,
@@ -29,6 +28,7 @@ from rigcalc.tables.overcurrent import (
 CHOSEN_CLASSES = ("blade", "high_current_blade", "current_limiting")
 #: ABYC E-11 as quoted: above 2200 CCA or 500 Ah the maker's short-circuit current, else 20 kA.
 LARGEST_CRANKING_A, LARGEST_BANK_AH, LARGE_BANK_A = 2200.0, 500.0, 20_000.0
+RATED_UP_TO_C = 40.0  # memory: breakers are rated at 40 °C, fuses at 25 °C where a little heat costs a few percent
 CONTINUOUS_SHARE = 0.8  # 1 / 1.25, common practice, no source
 
 
@@ -40,6 +40,7 @@ class Protection:
     class_stated: bool
     share: float
     rerating: float
+    rerating_read: bool  # False: what heat takes of this class there is in no read source
     least_a: float
     rating_a: float | None
     rating_stated: bool
@@ -115,7 +116,7 @@ def _of_class(
 ) -> Protection:
     kind = device_class(class_id)
     share = min(CONTINUOUS_SHARE, kind.continuous_share or CONTINUOUS_SHARE)
-    factor = _rerating(class_id, rig.ambient_hot_c if device.ambient_c is None else device.ambient_c)
+    factor, factor_read = _rerating(class_id, rig.ambient_hot_c if device.ambient_c is None else device.ambient_c)
     least_a = least_rating_a(continuous_a, share, factor)
     series = ratings(class_id)
     rating_a = device.rating_a
@@ -129,6 +130,7 @@ def _of_class(
         class_stated=stated,
         share=share,
         rerating=factor,
+        rerating_read=factor_read,
         least_a=least_a,
         rating_a=rating_a,
         rating_stated=device.rating_a is not None,
@@ -140,15 +142,14 @@ def _of_class(
     )
 
 
-def _rerating(class_id: str, ambient_c: float) -> float:
-    """Share of the rating left in heat; read for high-current blades, used for all blades, 1 for the others."""
+def _rerating(class_id: str, ambient_c: float) -> tuple[float, bool]:
+    """Share of the rating left in heat, and whether it was read; blades use the read high-current blades."""
     rows = rerating("high_current_blade" if class_id == "blade" else class_id)
     if not rows:
-        return 1.0
-    try:
-        return rerating_fraction([(row.ambient_c, row.fraction) for row in rows], ambient_c)
-    except InputError:  # hotter than the sheet goes: its last figure is the most the fuse can carry
-        return rows[-1].fraction
+        return 1.0, ambient_c <= RATED_UP_TO_C
+    if ambient_c > rows[-1].ambient_c:
+        return rows[-1].fraction, False
+    return rerating_fraction([(row.ambient_c, row.fraction) for row in rows], ambient_c), True
 
 
 def start_opens(class_id: str, rating_a: float, starts: list[tuple[float, float]]) -> bool | None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from rigcalc.model import Device
 from rigcalc.study.ampacity import capacity, judges
 from rigcalc.study.conductors import loop_ohm
+from rigcalc.study.network_results import SizeCheck
 from rigcalc.study.overcurrent import Protection
 from rigcalc.study.results import Working
 from rigcalc.study.settle import Design, Pick
@@ -28,46 +31,44 @@ def factor_workings(design: Design, pick: Pick) -> tuple[Working, ...]:
 
 def run_workings(design: Design, pick: Pick) -> tuple[Working, ...]:
     """Current, ampacity, drop by the rule and drop at working temperature."""
-    run, demand = pick.demand.run, pick.demand
-    lengths = f"({run.length_out_m:g} m + {run.length_back_m or 0:g} m)"
     found = [_current(design, pick)]
-    if pick.check is None:
-        return tuple(found)
-    one, (equation, source, status) = (
-        pick.check,
-        _FORMS[design.rules.drop_form if not design.rules.members else "table_8"],
-    )
+    if pick.check is not None:
+        found += [*_ampacity(design, pick, pick.check), _rule_drop(design, pick, pick.check), _drop(pick, pick.check)]
+        found.append(_whole_way(design, pick, pick.check))
+    return tuple(found)
+
+
+def _ampacity(design: Design, pick: Pick, one: SizeCheck) -> Iterator[Working]:
     if one.ampacity_a is not None and one.table_a is not None:
         factors = " · ".join(w.result for w in factor_workings(design, pick)[1:])
-        found.append(
-            Working(
-                "Ampacity", "I_z = I_table · f_a · f_g", f"{one.table_a:g} A · {factors}", f"{one.ampacity_a:.3g} A"
-            )
-        )
+        numbers = f"{one.table_a:g} A · {factors}"
+        yield Working("Ampacity", "I_z = I_table · f_a · f_g", numbers, f"{one.ampacity_a:.3g} A")
+
+
+def _rule_drop(design: Design, pick: Pick, one: SizeCheck) -> Working:
+    run, demand = pick.demand.run, pick.demand
+    equation, source, status = _FORMS[design.rules.drop_form if not design.rules.members else "table_8"]
+    lengths = f"({run.length_out_m:g} m + {run.length_back_m or 0:g} m)"
     numbers = f"{significant(demand.current_a)} A, {lengths}, {one.size}"
     result = f"{significant(one.rule_drop_v)} V, {one.rule_drop_percent:.1f} % of {demand.nominal_v:g} V"
-    found.append(Working(f"Voltage drop of {run.id} by the rule", equation, numbers, result, source, "", status))
-    ohm = loop_ohm(run, pick.size, pick.temperature_c)
-    found.append(
-        Working(
-            f"Voltage drop of {run.id} at {pick.temperature_c:.0f} °C",
-            "ΔU = I · R(T), R(T) = R₂₀ · (234.5 + T) / 254.5",
-            f"{significant(demand.current_a)} A · {significant(1000 * ohm)} mΩ",
-            f"{significant(one.drop_v)} V",
-            pick.size.source,
-            pick.size.locator,
-            pick.size.status,
-        )
-    )
-    way = f"{demand.rule_percent_before:.1f} % before + {one.rule_drop_percent:.1f} %"
-    limit = "none read" if demand.limit_percent is None else f"limit {demand.limit_percent:.3g} %"
-    found.append(
-        Working(
-            "Drop over the whole way", "sum from the source", way, f"{one.way_drop_percent:.1f} %, {limit}",
-            design.limits[run.id].source, "", design.limits[run.id].status,
-        )
-    )  # fmt: skip
-    return tuple(found)
+    return Working(f"Voltage drop of {run.id} by the rule", equation, numbers, result, source, "", status)
+
+
+def _drop(pick: Pick, one: SizeCheck) -> Working:
+    ohm = loop_ohm(pick.demand.run, pick.size, pick.temperature_c)
+    what = f"Voltage drop of {pick.demand.run.id} at {pick.temperature_c:.0f} °C"
+    equation = "ΔU = I · R(T), R(T) = R₂₀ · (234.5 + T) / 254.5"
+    numbers = f"{significant(pick.demand.current_a)} A · {significant(1000 * ohm)} mΩ"
+    size = pick.size
+    return Working(what, equation, numbers, f"{significant(one.drop_v)} V", size.source, size.locator, size.status)
+
+
+def _whole_way(design: Design, pick: Pick, one: SizeCheck) -> Working:
+    demand, limit = pick.demand, design.limits[pick.demand.run.id]
+    way = f"{demand.before.rule_percent:.1f} % before + {one.rule_drop_percent:.1f} %"
+    allowed = "none read" if demand.limit_percent is None else f"limit {demand.limit_percent:.3g} %"
+    result = f"{one.way_drop_percent:.1f} %, {allowed}"
+    return Working("Drop over the whole way", "sum from the source", way, result, limit.source, "", limit.status)
 
 
 def _current(design: Design, pick: Pick) -> Working:

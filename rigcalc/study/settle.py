@@ -15,10 +15,11 @@ from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.solvers.radial import Branch, Solution, solve_radial
 from rigcalc.study.ampacity import Surroundings, surroundings
-from rigcalc.study.conductors import Demand, check, choose, loop_ohm, rule_set_drop_v
+from rigcalc.study.conductors import Before, Demand, check, choose, loop_ohm, rule_set_drop_v
 from rigcalc.study.drop_limits import DropLimit, drop_limits
+from rigcalc.study.network_results import SizeCheck
 from rigcalc.study.overcurrent import Protection, breaker_floor_a, fault_resistance_ohm, protection
-from rigcalc.study.results import SizeCheck, Working
+from rigcalc.study.results import Working
 from rigcalc.study.tree import Tree, together_w, tree
 from rigcalc.tables.conductors import ConductorSize, conductor, conductor_sizes
 from rigcalc.tables.design_rules import design_limit
@@ -138,26 +139,19 @@ def _lowest_v(rig: Rig) -> dict[str, float | None]:
 
 def demand_of(design: Design, run: Run) -> Demand:
     """What a run asks of its conductor, given the runs before it."""
-    before = [design.picks[one.id] for one in design.tree.ways[run.id][:-1]]
     source_v, nominal_v = design.source_v(run.id)
-    current_a = design.current_a[run.id]
-    rule_v = [_rule_v(design, pick) for pick in before]
-    ohms = [loop_ohm(pick.demand.run, pick.size, pick.temperature_c) for pick in before]
-    amps = [design.current_a[pick.demand.run.id] for pick in before]
+    before = _before(design, run, nominal_v)
     lowest_v = design.lowest_v.get(run.to_id)
     device = _protect(design, run, before)
     leaves = design.tree.below[run.id]
     return Demand(
         run=run,
         around=design.around[run.id],
-        current_a=current_a,
+        current_a=design.current_a[run.id],
         power_w=leaves[0].power_w if len(leaves) == 1 and leaves[0].id == run.to_id else None,
         nominal_v=nominal_v,
         source_v=source_v,
-        rule_percent_before=100 * sum(rule_v) / nominal_v,
-        rule_percent_per_a=sum(100 * v / nominal_v / a for v, a in zip(rule_v, amps, strict=True) if a),
-        drop_v_before=sum(a * ohm for a, ohm in zip(amps, ohms, strict=True)),
-        ohm_before=sum(ohms),
+        before=before,
         limit_percent=design.limits[run.id].percent,
         fuse_a=device.rating_a if device else None,
         fuse_class=device.class_id if device else "current_limiting",
@@ -165,15 +159,32 @@ def demand_of(design: Design, run: Run) -> Demand:
     )
 
 
-def _rule_v(design: Design, pick: Pick) -> float:
+def _before(design: Design, run: Run, nominal_v: float) -> Before:
+    """What lies before the run that feeds this one, and that run itself at its present current."""
+    way = design.tree.ways[run.id]
+    if len(way) == 1:
+        return Before()
+    pick, current_a = design.picks[way[-2].id], design.current_a[way[-2].id]
+    so_far = pick.demand.before
+    ohm = loop_ohm(pick.demand.run, pick.size, pick.temperature_c)
+    percent = 100 * _rule_v(design, pick, current_a) / nominal_v
+    return Before(
+        rule_percent=so_far.rule_percent + percent,
+        rule_percent_per_a=so_far.rule_percent_per_a + (percent / current_a if current_a else 0.0),
+        drop_v=so_far.drop_v + current_a * ohm,
+        ohm=so_far.ohm + ohm,
+        cold_ohm=so_far.cold_ohm + loop_ohm(pick.demand.run, pick.size, 20.0),
+    )
+
+
+def _rule_v(design: Design, pick: Pick, current_a: float) -> float:
     """Drop of an earlier run by the rule's form at its present current."""
-    run = pick.demand.run
     if pick.check and pick.check.current_a:
-        return pick.check.rule_drop_v * design.current_a[run.id] / pick.check.current_a
-    return rule_set_drop_v(run, design.current_a[run.id], pick.size, design.rules)
+        return pick.check.rule_drop_v * current_a / pick.check.current_a
+    return rule_set_drop_v(pick.demand.run, current_a, pick.size, design.rules)
 
 
-def _protect(design: Design, run: Run, before: list[Pick]) -> Protection | None:
+def _protect(design: Design, run: Run, before: Before) -> Protection | None:
     """The device that protects the run; worked out where its own run comes up, looked up after it."""
     owner = design.owners[run.id]
     if owner is None:
@@ -181,7 +192,7 @@ def _protect(design: Design, run: Run, before: list[Pick]) -> Protection | None:
     if owner.run_id == run.id:
         source_v, _ = design.source_v(run.id)
         from_bank = design.tree.sources[run.id] == BANK
-        short_a = _prospective_a(design, before) if from_bank else None
+        short_a = _prospective_a(design, before.cold_ohm) if from_bank else None
         highest_v = design.rig.bank.highest_charge_v if from_bank else source_v
         way_class = next((b.branch_class for b in design.rig.blocks if b.id == run.from_id), None)
         design.prospective_a[owner.id] = short_a
@@ -193,10 +204,9 @@ def _protect(design: Design, run: Run, before: list[Pick]) -> Protection | None:
     return design.devices[owner.id]
 
 
-def _prospective_a(design: Design, before: list[Pick]) -> float:
+def _prospective_a(design: Design, cold_ohm: float) -> float:
     """Largest fault current at the start of a run: full bank, cold copper."""
-    loop = sum(loop_ohm(pick.demand.run, pick.size, 20.0) for pick in before)
-    return prospective_current_a(design.rig.bank.highest_charge_v, design.fault[0], loop)
+    return prospective_current_a(design.rig.bank.highest_charge_v, design.fault[0], cold_ohm)
 
 
 def _pick(design: Design, run: Run) -> Pick:
@@ -226,7 +236,7 @@ def _alike(demand: Demand, other: Demand) -> bool:
     return (
         demand.fuse_a == other.fuse_a
         and abs(demand.current_a - other.current_a) <= 1e-3 * other.current_a
-        and abs(demand.rule_percent_before - other.rule_percent_before) < ALIKE_PERCENT
+        and abs(demand.before.rule_percent - other.before.rule_percent) < ALIKE_PERCENT
     )
 
 

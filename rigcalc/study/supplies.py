@@ -14,7 +14,8 @@ from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study import Study
 from rigcalc.study.network import distance_limit
-from rigcalc.study.results import NOT_AVAILABLE, Supply, SupplyWay
+from rigcalc.study.network_results import Supply, SupplyWay
+from rigcalc.study.results import NOT_AVAILABLE
 from rigcalc.study.settle import Design, Pick, settle
 from rigcalc.tables.overcurrent import device_class
 from rigcalc.tables.size_text import parse_size

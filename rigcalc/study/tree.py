@@ -36,7 +36,7 @@ class Tree:
 
 
 def tree(rig: Rig) -> Tree:
-    """Lay out the rig's runs; runs that do not hang on the bank or a converter that does are left out of nothing."""
+    """Lay out all of the rig's runs, also those that do not hang on the bank."""
     feeding = {run.to_id: run for run in rig.runs}
     ways = {run.id: _way(run, feeding, rig) for run in rig.runs}
     order = tuple(sorted(rig.runs, key=lambda run: (_depth(run, feeding), len(ways[run.id]))))

@@ -116,9 +116,9 @@ class AutonomyPage(PageView):
             self.tried_wh = value
         else:
             self.tried_wh = None
+        self._refresh_use()
         day_wh = self.session.study.energy.daily_energy_wh
         self.try_use.update(key, error="", slider={"value": self.tried_wh or day_wh})
-        self._refresh_use()
 
     def _ticked(self, load_id: str, ticked: bool) -> None:
         self.running = [one for one in self.running if one != load_id] + ([load_id] if ticked else [])

@@ -52,7 +52,7 @@ def lasting(study: Study, what_if_wh: float | None) -> Markup:
     found, bank = study.autonomy, study.rig.bank
     if found.autonomy_d is None:
         return h('<p class="rig-quiet">There is no use to divide by yet.</p>')
-    aged, aged_d, nominal_d = f"{100 * bank.end_of_life_fraction:g} %", found.aged_d, found.nominal_d
+    aged, aged_d, nominal_d = f"{100 * bank.end_of_life_fraction:g} %", found.autonomy_strict_d, found.nominal_d
     rows = [
         row(
             h("<strong>The answer</strong>{}", _under("depth of discharge or ageing, whichever allows less")),

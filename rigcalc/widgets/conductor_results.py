@@ -8,7 +8,8 @@ from rigcalc.model.network import BANK
 from rigcalc.rules.parts import rig_run, run_study, voltages
 from rigcalc.rules.words import apart
 from rigcalc.study import Study
-from rigcalc.study.results import NOT_AVAILABLE, CircuitStudy, RunStudy, SizeCheck
+from rigcalc.study.network_results import CircuitStudy, RunStudy, SizeCheck
+from rigcalc.study.results import NOT_AVAILABLE
 from rigcalc.tables.design_rules import design_limit
 from rigcalc.tables.rule_sets import RULE_SETS
 from rigcalc.units import show, significant

@@ -13,7 +13,7 @@ from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import rig_run, run_study
 from rigcalc.rules.words import joined
 from rigcalc.study.compare import other_rule_sets
-from rigcalc.study.results import RunStudy
+from rigcalc.study.network_results import RunStudy
 from rigcalc.tables.rule_sets import RULE_SETS
 from rigcalc.widgets import conductor_results as results
 from rigcalc.widgets.connect import Meeting, NotConnected
@@ -118,9 +118,14 @@ class ConductorsPage(PageView):
         return results.answer(self.session.study, self.picked or None)
 
     def refresh(self) -> None:
-        """Bring all pieces up to the study."""
+        """Bring all pieces up to the study, the drawing first: it is what a slider's hand waits for."""
+        drawn = self.picked
+        if drawn in {run.id for run in self.session.rig.runs}:
+            self._volts(run_study(self.session.study, drawn))
         self._mine = [one for one in self.session.findings if one.rule.startswith(self.topics)]
         self._keep_picked()
+        if self.picked and self.picked != drawn:
+            self._volts(run_study(self.session.study, self.picked))
         self.runs.refresh()
         self.open.refresh()
         wanted = (self.open.table,) if self.open.open_parts() else ()
@@ -166,7 +171,6 @@ class ConductorsPage(PageView):
     def _results(self, run: RunStudy) -> None:
         study = self.session.study
         self.decides.show(h("{}{}", self._unclear(run), results.decides(study, run)))
-        self._volts(run)
         parts = [results.both_drops(study, run), results.workings(study, run), self._others(run)]
         self.more.show(h("{}", parts))
 

@@ -11,7 +11,7 @@ from ipywidgets.widgets.widget_box import Box as Container
 from rigcalc.model.edit import Change
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import circuit, rig_run
-from rigcalc.study.results import CircuitStudy
+from rigcalc.study.network_results import CircuitStudy
 from rigcalc.widgets import overcurrent_results as results
 from rigcalc.widgets.circuitforms import CircuitForms
 from rigcalc.widgets.kit import ColumnSpec, Markup, Plot, Sheet, h
@@ -100,10 +100,14 @@ class OvercurrentPage(PageView):
         return results.answer(self.session.study, self.picked or None)
 
     def refresh(self) -> None:
-        """Bring all pieces up to the study."""
-        study = self.session.study
+        """Bring all pieces up to the study, the drawing first: it is what a slider's hand waits for."""
+        study, drawn = self.session.study, self.picked
+        if drawn in {device.id for device in self.session.rig.devices}:
+            self._window(circuit(study, drawn))
         self._mine = [one for one in self.session.findings if one.rule.startswith(self.topics)]
         self._keep_picked()
+        if self.picked and self.picked != drawn:
+            self._window(circuit(study, self.picked))
         self.circuits.refresh()
         self.lacking.show(results.lacking(study))
         self.forms.refresh()
@@ -136,6 +140,9 @@ class OvercurrentPage(PageView):
         study = self.session.study
         self.why.show(results.why(study, one))
         self.faults.show(results.faults(study, one))
+
+    def _window(self, one: CircuitStudy) -> None:
+        study = self.session.study
         if one.conductor == "negative":
             self.plot.show({"data": [], "layout": {"height": 40}}, results.window_alt(study, one))
             return

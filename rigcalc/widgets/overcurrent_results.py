@@ -5,7 +5,8 @@ from __future__ import annotations
 from rigcalc.rules.parts import circuit, rig_run, run_study, titled
 from rigcalc.rules.words import apart, joined
 from rigcalc.study import Study
-from rigcalc.study.results import NOT_AVAILABLE, CircuitStudy, RunStudy, SupplyWay
+from rigcalc.study.network_results import CircuitStudy, RunStudy, SupplyWay
+from rigcalc.study.results import NOT_AVAILABLE
 from rigcalc.tables.overcurrent import ratings
 from rigcalc.units import show, significant
 from rigcalc.widgets.kit import Markup, h

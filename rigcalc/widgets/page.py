@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 
 from ipywidgets.widgets.widget import Widget
@@ -28,6 +29,7 @@ CAUTIONS = (
     "Batteries feed short circuits with thousands of amperes: disconnect them before you touch a conductor.",
 )
 STORE_KEY = "rigcalc.rig"
+SWITCH_S = 0.0005  # the thread that talks to the browser gets its turn while the rest of a page is worked out
 
 
 def stages(page_id: str) -> list[Stage]:
@@ -50,6 +52,7 @@ class PageView:
 
     def __init__(self, session: Session) -> None:
         self.session = session
+        sys.setswitchinterval(SWITCH_S)
         self.header = Header(stages(self.page_id), findings_href="#findings")
         self.store = Store(STORE_KEY)
         self.files = SaveOpen({"Save rig file": self._saved}, open_label="Open rig file")

@@ -86,7 +86,7 @@ class Session:
         """Work on this rig from now on; the one before can be brought back with `undo`."""
         if rig == self._rig:
             return
-        found = study(rig)  # what cannot be studied is refused before anything changes
+        found = study(rig, self._study)  # what cannot be studied is refused before anything changes
         self._before.append(self._rig)
         self._take(rig, found)
 

@@ -10,7 +10,7 @@ from rigcalc.model import rig_from_data
 from rigcalc.outputs.summary import as_data, as_text, finding_lines
 from rigcalc.rules import findings
 from rigcalc.study import study
-from tests.rigs import EXAMPLES, example_data, small_data
+from tests.rigs import EXAMPLES, example_data, small, small_data
 
 
 @pytest.mark.parametrize("name", sorted(path.stem for path in EXAMPLES.glob("*.json")))
@@ -43,6 +43,14 @@ def test_what_is_not_known_is_null_and_never_zero():
     run = as_data(result, findings(result))["runs"][0]
     assert run["conductor"] is None
     assert run["ampacity_a"] is None
+
+
+def test_the_voltage_at_a_device_behind_an_unknown_conductor_is_null():
+    data = small_data() | {"rule_set": "eu_small_craft"}
+    del data["runs"][0]["conductor"]
+    result = study(rig_from_data(data))
+    assert [run["device_v"] for run in as_data(result, findings(result))["runs"]] == [None, None]
+    assert all(run["device_v"] > 11 for run in as_data(study(small()), ())["runs"])
 
 
 def test_html_in_names_stays_the_same_text():

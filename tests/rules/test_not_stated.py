@@ -59,6 +59,8 @@ CASES: tuple[tuple[str, str, Edit, str], ...] = (
     ("P08", "F2", device(2, device_class="breaker"), "F2 in W2 (Block to lamp) can break"),
     ("P08", "dc", behind_converter, "whether F3 can clear"),
     ("P10", "F2", device(2, device_class="breaker"), "is not stated"),
+    ("P13", "rig", device(2, device_class="breaker", ambient_c=60.0), "F2 (Circuit breaker) can carry in the heat"),
+    ("P13", "rig", device(2, ambient_c=130.0), "up to 30 A) can carry in the heat"),
     ("P17", "X2", block(rating_a=None), "made for is not stated"),
 )
 

@@ -133,7 +133,7 @@ class TestWear:
         # IEEE 1013 sizing sequence, from memory: end of life and depth of discharge are not multiplied.
         found = autonomy_of(daily(512), bank={"depth_of_discharge": 0.9, "end_of_life_fraction": 0.8})
         assert found.autonomy_d == pytest.approx(1280 * 0.8 / 512)
-        assert found.autonomy_strict_d == found.aged_d == pytest.approx(1280 * 0.72 / 512)
+        assert found.autonomy_strict_d == pytest.approx(1280 * 0.72 / 512)
 
     def test_wiring_loss_only_where_it_is_stated(self):
         plain, wired = autonomy_of(daily(512)), autonomy_of(daily(512), bank={"wiring_efficiency": 0.8})

@@ -12,7 +12,7 @@ from rigcalc.errors import InputError
 from rigcalc.model import Rig, rig_from_data
 from rigcalc.rules import findings
 from rigcalc.study import study
-from rigcalc.study.results import NetworkStudy, RunStudy
+from rigcalc.study.network_results import NetworkStudy, RunStudy
 from rigcalc.tables.conductors import conductor
 from rigcalc.tables.overcurrent import ratings
 from rigcalc.tables.size_text import parse_size

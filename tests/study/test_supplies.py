@@ -10,7 +10,7 @@ from rigcalc.errors import InputError
 from rigcalc.formulas.conductor import copper_kg
 from rigcalc.model import rig_from_data
 from rigcalc.study import study
-from rigcalc.study.results import Supply
+from rigcalc.study.network_results import Supply
 from rigcalc.study.supplies import supply
 from rigcalc.tables.conductors import conductor
 from tests.rigs import small_data

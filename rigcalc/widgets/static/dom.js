@@ -56,11 +56,10 @@ export function outbox(model) {
   return { send, seen, answered: (n) => n <= seen() };
 }
 
-/** Sends the newest of a fast stream: at most one a frame, and never a second before the first is answered. */
+/** Sends the newest of a fast stream at once, but never a second before the first is answered. */
 export function newestOnly(model, box, waitMs = 2000) {
-  let next = null, sent = 0, sentAt = 0, frame = 0;
+  let next = null, sent = 0, sentAt = 0;
   const pump = () => {
-    frame = 0;
     if (next === null) return;
     if (!box.answered(sent) && performance.now() - sentAt < waitMs) return;
     sent = box.send(next);
@@ -70,7 +69,7 @@ export function newestOnly(model, box, waitMs = 2000) {
   model.on("change:seen", pump);
   return (message) => {
     next = message;
-    frame ||= requestAnimationFrame(pump);
+    pump();
   };
 }
 
