@@ -5,3 +5,4 @@
 """
 
 __version__ = "0.1.0"
+CAUTION = "A calculation is not an inspection. Local codes come first; mains wiring belongs to a licensed electrician."

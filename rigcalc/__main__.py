@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rigcalc import __version__
+from rigcalc import CAUTION, __version__
 from rigcalc.errors import InputError
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from rigcalc.study import Study
 
 PROBLEM, STOPPED = 2, 1
-CAUTION = "A calculation is not an inspection: local codes and licensed practice come first."
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -34,6 +34,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from rigcalc import CAUTION
 from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.study import Study
 from rigcalc.study.bank import CONTRADICTED, FASTER
@@ -43,7 +44,6 @@ from rigcalc.study.results import AutonomyStudy, LoadEnergy
 from rigcalc.units import significant
 
 MARKS = {"stop": "■ stop", "warning": "▲ warning", "advice": "● advice", "info": "○ note"}
-CAUTION = "A calculation is not an inspection. Local codes come first; mains wiring belongs to a licensed electrician."
 
 
 Remedies = Sequence[str | None]  # a sentence for each finding, None where none was found

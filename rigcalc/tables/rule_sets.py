@@ -6,7 +6,7 @@ for each is a `Clause` in ``data/rule_clauses.csv``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import ClassVar, Literal
 
@@ -136,6 +136,34 @@ def _clauses() -> dict[tuple[str, str], Clause]:
 
 _BS7671 = ((70.0, "ampacity_bs7671_4d1a"), (90.0, "ampacity_bs7671_4e1a"))
 _NEC = ((60.0, "ampacity_nec_310_16"),)
+_NA_VEHICLE = RuleSet(
+    id="na_vehicle",
+    title="Vehicle, North America (NFPA 70 310.16, 552.10 by analogy)",
+    kind="vehicle",
+    region="north_america",
+    series="AWG",
+    ampacity_tables=_NEC,
+    ambient_method="nec_table",
+    bundling="nec",
+    drop_form="table_8",
+    small_conductor_limits=True,
+    chassis_return_allowed=True,
+    terminal_severity="stop",
+    counterpart="iec_vehicle",
+)
+_IEC_VEHICLE = RuleSet(
+    id="iec_vehicle",
+    title="Vehicle, IEC (IEC 60364-7-721 with BS 7671 tables)",
+    kind="vehicle",
+    region="iec",
+    series="mm2",
+    ampacity_tables=_BS7671,
+    ambient_method="formula",
+    bundling="typed",
+    drop_form="iec_annex_g",
+    chassis_return_allowed=True,
+    counterpart="na_vehicle",
+)
 _SETS = (
     RuleSet(
         id="us_boat",
@@ -162,63 +190,17 @@ _SETS = (
         drop_form="iso",
         chassis_return_allowed=False,
     ),
-    RuleSet(
-        id="na_vehicle",
-        title="Vehicle, North America (NFPA 70 310.16, 552.10 by analogy)",
-        kind="vehicle",
-        region="north_america",
-        series="AWG",
-        ampacity_tables=_NEC,
-        ambient_method="nec_table",
-        bundling="nec",
-        drop_form="table_8",
-        small_conductor_limits=True,
-        chassis_return_allowed=True,
-        terminal_severity="stop",
-        counterpart="iec_vehicle",
+    _NA_VEHICLE,
+    _IEC_VEHICLE,
+    replace(
+        _NA_VEHICLE, id="na_cabin", title="Cabin, North America (NFPA 70)", kind="cabin",
+        chassis_return_allowed=None, counterpart="iec_cabin",
     ),
-    RuleSet(
-        id="iec_vehicle",
-        title="Vehicle, IEC (IEC 60364-7-721 with BS 7671 tables)",
-        kind="vehicle",
-        region="iec",
-        series="mm2",
-        ampacity_tables=_BS7671,
-        ambient_method="formula",
-        bundling="typed",
-        drop_form="iec_annex_g",
-        chassis_return_allowed=True,
-        counterpart="na_vehicle",
+    replace(
+        _IEC_VEHICLE, id="iec_cabin", title="Cabin, IEC (IEC 60364 with BS 7671 tables)", kind="cabin",
+        chassis_return_allowed=None, counterpart="na_cabin",
     ),
-    RuleSet(
-        id="na_cabin",
-        title="Cabin, North America (NFPA 70)",
-        kind="cabin",
-        region="north_america",
-        series="AWG",
-        ampacity_tables=_NEC,
-        ambient_method="nec_table",
-        bundling="nec",
-        drop_form="table_8",
-        small_conductor_limits=True,
-        chassis_return_allowed=None,
-        terminal_severity="stop",
-        counterpart="iec_cabin",
-    ),
-    RuleSet(
-        id="iec_cabin",
-        title="Cabin, IEC (IEC 60364 with BS 7671 tables)",
-        kind="cabin",
-        region="iec",
-        series="mm2",
-        ampacity_tables=_BS7671,
-        ambient_method="formula",
-        bundling="typed",
-        drop_form="iec_annex_g",
-        chassis_return_allowed=None,
-        counterpart="na_cabin",
-    ),
-)
+)  # fmt: skip
 _STRICTEST = RuleSet(
     id="strictest_of_all",
     title="Strictest of all",

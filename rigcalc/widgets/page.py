@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ipywidgets.widgets.widget import Widget
 from ipywidgets.widgets.widget_box import Box
 
+from rigcalc import CAUTION
 from rigcalc.errors import InputError
 from rigcalc.model import read_rig
 from rigcalc.rules.finding import Finding
@@ -25,7 +26,7 @@ PAGES: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     ("Paper", ()),
 )
 CAUTIONS = (
-    "A calculation is not an inspection. Local codes come first; mains wiring belongs to a licensed electrician.",
+    CAUTION,
     "Batteries feed short circuits with thousands of amperes: disconnect them before you touch a conductor.",
 )
 STORE_KEY = "rigcalc.rig"
