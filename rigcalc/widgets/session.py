@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
@@ -14,6 +15,8 @@ from rigcalc.rules.finding import Finding
 from rigcalc.study import Study, study
 
 EXAMPLE = "book-van"
+TOGETHER_S = 2.0
+Fields = tuple[tuple[str, str, tuple[str, ...]], ...]  # kind, part, names of fields
 
 
 def notebooks_folder() -> Path:
@@ -49,11 +52,13 @@ def open_rig(name: str = EXAMPLE) -> Session:
 class Session:
     """A rig being worked on, its study and findings, and who wants to hear of changes.
 
-    A change that does not pass the model's checks raises `InputError` and leaves the rig as it was.
+    A change that does not pass the model's checks raises `InputError` and leaves the rig as it was. Changes of the
+    same numbers that follow within `TOGETHER_S`, as a slider makes them, are one step of `undo`.
     """
 
-    def __init__(self, rig: Rig) -> None:
-        self._rig = rig
+    def __init__(self, rig: Rig, clock: Callable[[], float] = time.monotonic) -> None:
+        self._rig, self._clock = rig, clock
+        self._changed: tuple[Fields, float] = ((), 0.0)  # what changed last, and when
         self._study: Study | None = None
         self._findings: tuple[Finding, ...] | None = None
         self._before: list[Rig] = []
@@ -80,19 +85,26 @@ class Session:
 
     def apply(self, *changes: Change) -> None:
         """Make changes; all pass the checks together, or none is made."""
-        self.replace(changed(self._rig, *changes))
+        self._replace(changed(self._rig, *changes), _numbers(changes))
 
     def replace(self, rig: Rig) -> None:
         """Work on this rig from now on; the one before can be brought back with `undo`."""
+        self._replace(rig, ())
+
+    def _replace(self, rig: Rig, fields: Fields) -> None:
         if rig == self._rig:
             return
         found = study(rig, self._study)  # what cannot be studied is refused before anything changes
-        self._before.append(self._rig)
+        (last, at_s), now_s = self._changed, self._clock()
+        if not (fields and fields == last and now_s - at_s < TOGETHER_S):
+            self._before.append(self._rig)
+        self._changed = (fields, now_s)
         self._take(rig, found)
 
     def undo(self) -> None:
         """Bring the rig before the last change back."""
         if self._before:
+            self._changed = ((), 0.0)
             self._take(self._before.pop())
 
     @property
@@ -112,3 +124,11 @@ class Session:
     def text(self) -> str:
         """The rig file as it would be saved."""
         return write_rig(self._rig)
+
+
+def _numbers(changes: Sequence[Change]) -> Fields:
+    """The fields where only numbers change, as a slider does it; empty where anything else changes."""
+    values = [value for one in changes for name, value in one.fields if name != "typed"]
+    if any(one.new or one.gone for one in changes) or any(type(value) not in (int, float) for value in values):
+        return ()
+    return tuple((one.kind, one.id, tuple(name for name, _ in one.fields)) for one in changes)
