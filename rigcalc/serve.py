@@ -53,7 +53,9 @@ def serve(
     from rigcalc.widgets import site
 
     settings = site.page_settings(0 if preheat else cull_after_s)
-    settings.VoilaConfiguration.preheat_kernel = preheat
+    if preheat:
+        del settings.VoilaConfiguration.prelaunch_hook  # voila has no use for it there
+        settings.VoilaConfiguration.preheat_kernel = True
     site.run(notebooks, start_page, port, base_url, open_browser, settings)
     return 0
 

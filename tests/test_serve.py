@@ -22,7 +22,12 @@ from tests.browser.conftest import served
 def server(tmp_path_factory):
     folder = tmp_path_factory.mktemp("served")
     kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    cells = [nbformat.v4.new_markdown_cell("# Which <one>?"), nbformat.v4.new_code_cell("print('found')\n1/0")]
+    stored = [nbformat.v4.new_output("execute_result", {"text/plain": "stored 5"}, execution_count=1)]
+    cells = [
+        nbformat.v4.new_markdown_cell("# Which <one>?"),
+        nbformat.v4.new_code_cell("2 + 3", outputs=stored, metadata={"tags": ["nbval-check-output"]}),
+        nbformat.v4.new_code_cell("print('found')\n1/0"),
+    ]
     nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), folder / "10-only.ipynb")
     with served(folder, base_url="/under/here/") as (address, process):
         yield address, process
@@ -49,6 +54,12 @@ def test_a_taken_port_gives_way_to_a_free_one():
         port = taken.getsockname()[1]
         assert free_port(port) not in (0, port)
     assert free_port(port) == port
+
+
+def test_a_checked_cell_is_shown_with_its_stored_answer_and_not_run_again(server):
+    with get(server[0]) as answer:
+        page = answer.read().decode()
+    assert "stored 5" in page
 
 
 def test_page_under_a_base_address_shows_words_but_no_source_or_traceback(server):

@@ -10,14 +10,12 @@ import ipaddress
 import logging
 import os
 import signal
-import sys
 import threading
 import webbrowser
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jupyter_client.kernelspec import KernelSpec, KernelSpecManager
 from jupyter_server.auth.decorator import allow_unauthenticated
 from jupyter_server.utils import url_path_join
 from tornado import web
@@ -26,6 +24,7 @@ from traitlets.config import Config
 from voila.app import Voila
 
 from rigcalc.widgets import starter
+from rigcalc.widgets.kernels import OwnKernel, PromptClient, as_stored
 from rigcalc.widgets.kit import assets
 
 HOST = "127.0.0.1"
@@ -82,6 +81,8 @@ def page_settings(cull_after_s: int) -> Config:
     c.VoilaConfiguration.file_allowlist = []
     c.VoilaConfiguration.show_tracebacks = False
     c.VoilaConfiguration.page_config_hook = page_config
+    c.VoilaConfiguration.prelaunch_hook = as_stored
+    c.AsyncKernelManager.client_factory = PromptClient
     c.VoilaExecutor.cell_error_instruction = "The window rigcalc was started from says why."
     c.MappingKernelManager.cull_idle_timeout = cull_after_s
     c.MappingKernelManager.cull_interval = max(1, cull_after_s // 4)
@@ -94,19 +95,6 @@ def use_templates() -> None:
     paths = os.environ.get("JUPYTER_PATH", "").split(os.pathsep)
     if str(TEMPLATES) not in paths:
         os.environ["JUPYTER_PATH"] = os.pathsep.join(filter(None, [str(TEMPLATES), *paths]))
-
-
-class OwnKernel(KernelSpecManager):
-    """The kernel of this very Python, whatever else is installed for the person."""
-
-    def get_kernel_spec(self, kernel_name: str) -> KernelSpec:
-        """The named kernel, run by this Python."""
-        spec = super().get_kernel_spec(kernel_name)
-        launch = [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}"]
-        spec.argv = [*launch, "--HistoryManager.enabled=False", "--log-level=ERROR"]
-        if starter.available():
-            spec.metadata["kernel_provisioner"] = {"provisioner_name": starter.NAME}
-        return spec
 
 
 class Site(Voila):

@@ -30,7 +30,10 @@ from jupyter_client.provisioning.local_provisioner import LocalProvisioner
 NAME = "rigcalc-starter"
 ANSWER_WITHIN_S = 20.0
 _LEFT_OUT = ("rigcalc.__main__", "rigcalc.serve", "rigcalc.widgets.site")
-_HEAVY = ("ipykernel.ipkernel", "ipykernel.kernelapp", "ipykernel.zmqshell", "pandas", "pint")
+_HEAVY = (
+    "ipykernel.ipkernel", "ipykernel.kernelapp", "ipykernel.zmqshell", "ipykernel.debugger", "pdb", "pandas", "pint",
+    "IPython.core.completerlib", "IPython.extensions.storemagic", "tornado.platform.asyncio",
+)  # fmt: skip
 
 
 def available() -> bool:
@@ -52,7 +55,8 @@ class Starter:
         self._way, theirs = socket.socketpair()
         self._way.settimeout(ANSWER_WITHIN_S)
         command = [sys.executable, "-m", "rigcalc.widgets.starter", str(theirs.fileno())]
-        self.process = subprocess.Popen(command, pass_fds=[theirs.fileno()], start_new_session=True)
+        env = os.environ | {"PYDEVD_DISABLE_FILE_VALIDATION": "1"}  # what the debugger says of itself helps nobody here
+        self.process = subprocess.Popen(command, pass_fds=[theirs.fileno()], start_new_session=True, env=env)
         theirs.close()
 
     def start(self, arguments: list[str], env: dict[str, str], cwd: str | None) -> int | None:
@@ -160,11 +164,24 @@ def imported_files() -> dict[str, float]:
     return {path: os.stat(path).st_mtime for path in paths if path.startswith(root) and os.path.exists(path)}
 
 
+def warm() -> None:
+    """What every page works out first: this machine's addresses, and the example rig with the tables it reads."""
+    from jupyter_client.localinterfaces import localhost
+
+    from rigcalc.rules import findings
+    from rigcalc.widgets.session import open_rig
+
+    localhost()
+    findings(open_rig().study)
+
+
 def main(number: int) -> None:
     """Import, then copy this process for each line that asks for a kernel, until the server is gone."""
     for name in modules():
         with suppress(Exception):  # a kernel that needs it will say what is wrong with it
             importlib.import_module(name)
+    with suppress(Exception):  # as above
+        warm()
     as_imported = imported_files()
     gc.collect()
     gc.freeze()
