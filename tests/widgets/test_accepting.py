@@ -9,6 +9,7 @@ from rigcalc.study import study
 from rigcalc.widgets.overcurrent import OvercurrentPage
 from rigcalc.widgets.session import Session
 from tests.rigs import small_data
+from tests.widgets.hands import press, type_in, viewed
 
 
 def stopped() -> OvercurrentPage:
@@ -27,19 +28,13 @@ def warned() -> OvercurrentPage:
 
 
 def shown_with(data) -> OvercurrentPage:
-    shown = OvercurrentPage(Session(rig_from_data(data)))
-    shown.view()
-    return shown
-
-
-def press(shown: OvercurrentPage, act: str, key: str) -> None:
-    shown.findings._handle({"type": "act", "act": act, "arg": key})
+    return viewed(OvercurrentPage(Session(rig_from_data(data))))
 
 
 def fill(shown: OvercurrentPage, **texts: str) -> None:
     for key, text in texts.items():
-        shown.accepting.form._handle({"type": "edit", "key": key, "text": text})
-    shown.accepting.buttons._handle({"type": "act", "act": "keep", "arg": ""})
+        type_in(shown.accepting.form, key, text)
+    press(shown.accepting.buttons, "keep")
 
 
 GIVEN = {"reason": "measured on site", "name": "A. Builder", "date": "2026-05-01"}
@@ -49,7 +44,7 @@ def test_a_warning_is_accepted_and_leaves_the_count():
     shown = warned()
     key = next(f"{one.rule}/{one.subject}" for one in shown.session.findings if one.severity == "warning")
     assert "▲ 1 warning" in shown.header.html
-    press(shown, "accept", key)
+    press(shown.findings, "accept", key)
     assert shown.accepting.box.children == (shown.accepting.form, shown.accepting.buttons)
     fill(shown, **GIVEN)
     assert shown.accepting.box.children == ()
@@ -61,7 +56,7 @@ def test_a_warning_is_accepted_and_leaves_the_count():
 
 def test_a_stop_gets_a_note_and_is_still_counted():
     shown = stopped()
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     assert "A stop stays a stop" in shown.accepting.buttons.html
     fill(shown, **GIVEN)
     assert "Still a stop. Note by A. Builder" in shown.findings.html
@@ -70,13 +65,13 @@ def test_a_stop_gets_a_note_and_is_still_counted():
 
 def test_another_reason_replaces_the_first_and_it_can_be_taken_back():
     shown = stopped()
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     fill(shown, **GIVEN)
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     assert shown.accepting.form.text("reason") == "measured on site"
     fill(shown, reason="moved next week")
     assert [one.reason for one in shown.session.rig.accepted] == ["moved next week"]
-    press(shown, "unaccept", "P02/F2")
+    press(shown.findings, "unaccept", "P02/F2")
     assert shown.session.rig.accepted == ()
     shown.session.undo()
     assert len(shown.session.rig.accepted) == 1
@@ -94,7 +89,7 @@ def test_another_reason_replaces_the_first_and_it_can_be_taken_back():
 )
 def test_what_is_missing_or_wrong_is_said_under_its_field(key, text, said):
     shown = stopped()
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     fill(shown, **(GIVEN | {key: text}))
     assert said in shown.accepting.form.spec(key)["error"]
     assert shown.session.rig.accepted == ()
@@ -103,20 +98,20 @@ def test_what_is_missing_or_wrong_is_said_under_its_field(key, text, said):
 
 def test_cancel_changes_nothing_and_the_name_is_remembered():
     shown = stopped()
-    press(shown, "accept", "P02/F2")
-    shown.accepting.buttons._handle({"type": "act", "act": "close", "arg": ""})
+    press(shown.findings, "accept", "P02/F2")
+    press(shown.accepting.buttons, "close")
     assert shown.accepting.box.children == ()
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     fill(shown, **GIVEN)
-    press(shown, "unaccept", "P02/F2")
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "unaccept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     assert shown.accepting.form.text("name") == "A. Builder"
     assert shown.accepting.form.text("reason") == ""
 
 
 def test_text_is_escaped():
     shown = stopped()
-    press(shown, "accept", "P02/F2")
+    press(shown.findings, "accept", "P02/F2")
     fill(shown, reason="<img>", name="<b>me</b>", date="2026-05-01")
     assert "<img>" not in shown.findings.html
     assert "&lt;b&gt;me&lt;/b&gt;" in shown.findings.html
@@ -124,7 +119,7 @@ def test_text_is_escaped():
 
 def test_a_remedy_is_found_and_applied():
     shown = stopped()
-    press(shown, "remedy", "P02/F2")
+    press(shown.findings, "remedy", "P02/F2")
     assert "Apply" in shown.findings.html
-    press(shown, "apply", "P02/F2")
+    press(shown.findings, "apply", "P02/F2")
     assert not any(one.stops for one in shown.session.findings)

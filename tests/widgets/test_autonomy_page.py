@@ -6,7 +6,6 @@ Invented figures, checked by hand: a lamp of 50 W for 4 h takes 200 Wh; 100 Ah a
 from __future__ import annotations
 
 import json
-import re
 from typing import Any
 
 import pytest
@@ -16,6 +15,7 @@ from rigcalc.widgets.autonomy import AutonomyPage, autonomy_page
 from rigcalc.widgets.figures import as_figure
 from rigcalc.widgets.session import Session, open_rig
 from tests.rigs import small_data
+from tests.widgets.hands import press, type_in, viewed, words
 
 FAN = {"id": "fan", "name": "Fan", "provenance": "label", "power_w": 78.0, "daily_use_h": 1.0}
 
@@ -25,18 +25,12 @@ def page(bank: dict[str, Any] | None = None, loads: list[dict[str, Any]] | None 
     data["bank"] |= bank or {}
     data["bank"] = {key: value for key, value in data["bank"].items() if value is not None}
     data["loads"] += loads or []
-    shown = AutonomyPage(Session(rig_from_data(data | changes)))
-    shown.view()
-    return shown
-
-
-def words(html: str) -> str:
-    return " ".join(re.sub(r"<[^>]+>", " ", html).split())
+    return viewed(AutonomyPage(Session(rig_from_data(data | changes))))
 
 
 def edit(shown: AutonomyPage, key: str, text: str) -> None:
     form = next(form for form in shown.forms if key in form.boxes)
-    form.fields._handle({"type": "edit", "key": key, "text": text})
+    type_in(form.fields, key, text)
 
 
 def spec(shown: AutonomyPage, key: str) -> dict[str, Any]:
@@ -44,7 +38,7 @@ def spec(shown: AutonomyPage, key: str) -> dict[str, Any]:
 
 
 def try_use(shown: AutonomyPage, text: str) -> None:
-    shown.try_use._handle({"type": "edit", "key": "use_wh", "text": text})
+    type_in(shown.try_use, "use_wh", text)
 
 
 class TestAnswer:
@@ -92,7 +86,7 @@ class TestBank:
         said = words(shown.needed.html)
         assert "Needed 156 Ah 2000 Wh" in said
         assert "Nearest of these units 2 strings, 2 units of 100 Ah 200 Ah 2560 Wh" in said
-        shown.needed._handle({"type": "act", "act": "strings", "arg": "2"})
+        press(shown.needed, "strings", "2")
         assert shown.session.rig.bank.parallel == 2
         assert "Use" not in shown.needed.html
 
@@ -224,7 +218,7 @@ class TestInputs:
 
 class TestTogether:
     def tick(self, shown: AutonomyPage, load_id: str, ticked: bool = True) -> None:
-        shown.together._handle({"type": "edit", "key": load_id, "text": ticked})
+        type_in(shown.together, load_id, ticked)
 
     def test_hours_of_the_chosen_loads_alone(self):
         """1024 Wh over 50 W are 20.5 h; with 78 W more, 8 h."""

@@ -17,6 +17,7 @@ from rigcalc.widgets.energy_ways import NOT_HELD
 from rigcalc.widgets.figures import as_figure
 from rigcalc.widgets.session import Session, open_rig
 from tests.rigs import small_data
+from tests.widgets.hands import type_in, viewed, words
 
 INVERTER = {
     "id": "inv", "name": "Sine inverter", "rated_w": 1000.0, "idle_w": 9.0, "on_h": 10.0,
@@ -36,21 +37,15 @@ KETTLE = {
 
 def page(*loads: dict[str, Any], **changes: Any) -> EnergyPage:
     data = small_data()
-    shown = EnergyPage(Session(rig_from_data(data | {"loads": data["loads"] + list(loads)} | changes)))
-    shown.view()
-    return shown
+    return viewed(EnergyPage(Session(rig_from_data(data | {"loads": data["loads"] + list(loads)} | changes))))
 
 
 def full(**changes: Any) -> EnergyPage:
     return page(FRIDGE, KETTLE, **{"inverters": [INVERTER], "converters": [CONVERTER]} | changes)
 
 
-def words(html: str) -> str:
-    return " ".join(re.sub(r"<[^>]+>", " ", html).split())
-
-
 def edit(form: Any, key: str, text: str | bool) -> None:
-    form.fields._handle({"type": "edit", "key": key, "text": text})
+    type_in(form.fields, key, text)
 
 
 def inverter(shown: EnergyPage) -> Any:
@@ -120,7 +115,7 @@ class TestWays:
 
     def test_picking_a_load(self):
         shown = full()
-        shown.pick._handle({"type": "edit", "key": "load", "text": "kettle"})
+        type_in(shown.pick, "load", "kettle")
         assert "Kettle &lt;b&gt; by each way of feeding it" in shown.compare.html
         assert 'class="rig-pick"' in shown.loads.html.split("Kettle")[0].rsplit("<tr", 1)[1]
         assert "Inverter, already on ● as now" in words(shown.compare.html)

@@ -22,6 +22,7 @@ from rigcalc.widgets.forms import (
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
 from tests.rigs import small
+from tests.widgets.hands import type_in
 
 OUT = Box("length_out_m", "Length out", slider=(0, 20, 0.1))
 AIR = Box("ambient_c", "Air along the run")
@@ -181,7 +182,7 @@ def session() -> Session:
 
 
 def _edit(form: PartForm, key: str, text: str | bool) -> None:
-    form.fields._handle({"type": "edit", "key": key, "text": text})
+    type_in(form.fields, key, text)
 
 
 def test_form_changes_the_rig_and_shows_the_text_as_typed(session):

@@ -9,13 +9,12 @@ import pytest
 from rigcalc.model import rig_from_data
 from rigcalc.widgets.overcurrent import OvercurrentPage
 from rigcalc.widgets.session import Session, open_rig
-from tests.rigs import small_data
+from tests.rigs import small, small_data
+from tests.widgets.hands import press, type_in, viewed
 
 
 def page(**changes) -> OvercurrentPage:
-    shown = OvercurrentPage(Session(rig_from_data(small_data() | changes)))
-    shown.view()
-    return shown
+    return viewed(OvercurrentPage(Session(small(**changes))))
 
 
 def with_device(**fields) -> OvercurrentPage:
@@ -33,7 +32,7 @@ def device(shown: OvercurrentPage, device_id: str):
 
 
 def edit(shown: OvercurrentPage, key: str, text: str | bool) -> None:
-    shown.forms.device.fields._handle({"type": "edit", "key": key, "text": text})
+    type_in(shown.forms.device.fields, key, text)
 
 
 class TestTable:
@@ -79,10 +78,10 @@ class TestTable:
         shown = page(devices=[])
         assert "■ W1 (Bank to block) has nothing before it." in shown.lacking.html
         assert "There is <strong>no fuse or breaker</strong>" in shown.answer.html
-        shown.lacking._handle({"type": "act", "act": "add", "arg": "W2"})
+        press(shown.lacking, "add", "W2")
         added = shown.session.rig.devices[0]
         assert (added.id, added.run_id, added.distance_m) == ("F1", "W2", 0.0)  # in the block's way
-        shown.lacking._handle({"type": "act", "act": "add", "arg": "W1"})
+        press(shown.lacking, "add", "W1")
         assert device(shown, "F2").distance_m is None
         assert shown.picked == "F2"
 
@@ -132,32 +131,32 @@ class TestInputs:
 
     def test_the_sheath_is_the_runs(self):
         shown = with_device()
-        shown.forms.run.fields._handle({"type": "edit", "key": "sheathed", "text": True})
+        type_in(shown.forms.run.fields, "sheathed", True)
         assert shown.session.rig.runs[1].sheathed
 
     def test_the_block_of_the_circuit(self):
         shown = with_device(device_class=None)
         assert shown.forms.block.part_id == "X2"
-        shown.forms.block.fields._handle({"type": "edit", "key": "rating_a", "text": "60 A"})
-        shown.forms.block.fields._handle({"type": "edit", "key": "branch_class", "text": "blade"})
+        type_in(shown.forms.block.fields, "rating_a", "60 A")
+        type_in(shown.forms.block.fields, "branch_class", "blade")
         block = shown.session.rig.blocks[0]
         assert (block.rating_a, block.branch_class) == (60.0, "blade")
         assert shown.circuits.table.row("F2")["cells"]["class"] == "blade fuse"
 
     def test_main_switch_and_the_makers_short_circuit_current(self):
         shown = page()
-        shown.forms.switch.fields._handle({"type": "edit", "key": "main_switch_run", "text": "W1"})
-        shown.forms.bank.fields._handle({"type": "edit", "key": "unit_short_circuit_a", "text": "1,5 kA"})
+        type_in(shown.forms.switch.fields, "main_switch_run", "W1")
+        type_in(shown.forms.bank.fields, "unit_short_circuit_a", "1,5 kA")
         assert shown.session.rig.main_switch_run == "W1"
         assert shown.session.rig.bank.unit_short_circuit_a == 1500.0
-        shown.forms.switch.fields._handle({"type": "edit", "key": "main_switch_run", "text": ""})
+        type_in(shown.forms.switch.fields, "main_switch_run", "")
         assert shown.session.rig.main_switch_run is None
 
     def test_another_circuit(self):
         shown = page()
         shown.circuits.table._handle({"type": "pick", "id": "F2"})
         assert shown.picked == "F2"
-        shown.forms.which._handle({"type": "edit", "key": "device", "text": "F1"})
+        type_in(shown.forms.which, "device", "F1")
         assert shown.picked == "F1"
         assert shown.circuits.table.row("F1")["picked"]
 
@@ -235,13 +234,13 @@ class TestResults:
     def test_supply_both_ways_once_a_load_is_chosen(self):
         shown = page()
         assert shown.supply.sheet.html == ""
-        shown.supply.which._handle({"type": "edit", "key": "load", "text": "lamp"})
+        type_in(shown.supply.which, "load", "lamp")
         assert "As wired" in shown.supply.sheet.html
         assert "A pair of its own from X2" in shown.supply.sheet.html
-        shown.supply.lengths.fields._handle({"type": "edit", "key": "own_pair_out_m", "text": "12 ft"})
+        type_in(shown.supply.lengths.fields, "own_pair_out_m", "12 ft")
         assert shown.session.rig.loads[0].own_pair_out_m == pytest.approx(3.6576)
         assert "Lengths as stated for it" in shown.supply.sheet.html
-        shown.supply.which._handle({"type": "edit", "key": "load", "text": ""})
+        type_in(shown.supply.which, "load", "")
         assert shown.supply.sheet.html == ""
 
     def test_rules_without_read_sizes(self):
