@@ -32,83 +32,112 @@ def follow(one, title: str) -> None:
     one.idle()
 
 
-def test_the_walk(site, tab, tmp_path):
-    one = tab(site)
-    open_starter(one)
-    assert kept(one)["name"] == "Four loads to start with"
+def type_over(one, field, text: str) -> None:
+    """Replace what stands in a field, by keyboard."""
+    field.focus()
+    one.page.keyboard.press("Control+A")
+    one.page.keyboard.type(text)
+    one.page.keyboard.press("Enter")
 
-    # Loads: a power typed in kilowatts by keyboard, the day's energy follows.
+
+def choose_file(one, path) -> None:
+    with one.page.expect_file_chooser() as chooser:
+        one.page.get_by_text("Open rig file").click()
+    chooser.value.set_files(path)
+
+
+def lamp_power(one):
+    named = box(one, "Power, Cabin lamp")
+    return named if named.count() else one.page.get_by_role("textbox", name=re.compile(r"^Power, .*[Ll]amp"))
+
+
+def type_a_power_in_kilowatts(one) -> str:
+    """The day's energy follows. Returns the id of the lamp it was typed for."""
     follow(one, "Load inventory")
     before = one.page.inner_text(".rig-answer")
-    power = (
-        box(one, "Power, Cabin lamp")
-        if box(one, "Power, Cabin lamp").count()
-        else one.page.get_by_role("textbox", name=re.compile(r"^Power, .*[Ll]amp"))
-    )
-    power.focus()
-    one.page.keyboard.press("Control+A")
-    one.page.keyboard.type("0,012 kW")
-    one.page.keyboard.press("Enter")
+    type_over(one, lamp_power(one), "0,012 kW")
     one.page.wait_for_function("before => document.querySelector('.rig-answer').innerText !== before", arg=before)
     lamp = next(load for load in kept(one)["loads"] if "amp" in load["name"] and load.get("power_w") == 12.0)
     assert lamp["typed"]["power_w"] == "0,012 kW"
+    return lamp["id"]
 
-    # A wrong entry is said beside its box, keeps its text, and leaves the rig as it was.
+
+def type_a_power_that_is_none_and_mend_it(one, lamp_id: str) -> None:
+    """It is said beside its box, keeps its text, and leaves the rig as it was."""
+    power = lamp_power(one)
     power.fill("twelve")
     power.press("Tab")
     one.page.wait_for_selector("text=/twelve.*expected/")
     assert power.input_value() == "twelve"
-    assert next(load for load in kept(one)["loads"] if load["id"] == lamp["id"])["power_w"] == 12.0
+    assert next(load for load in kept(one)["loads"] if load["id"] == lamp_id)["power_w"] == 12.0
     power.fill("12 W")
     power.press("Tab")
     one.idle()
 
-    # Energy and autonomy answer for this rig.
+
+def read_energy_and_autonomy(one) -> None:
     follow(one, "Daily energy")
     assert "Wh" in one.page.inner_text(".rig-answer")
     follow(one, "Battery and charging")
-    answer = one.page.inner_text(".rig-answer")
-    assert re.search(r"\d+\.\d+ days", answer)
+    assert re.search(r"\d+\.\d+ days", one.page.inner_text(".rig-answer"))
 
-    # A length in feet: the run's conductor and its drop follow, the text stays as typed.
+
+def type_a_length_in_feet(one) -> None:
+    """The run's conductor and its drop follow, the text stays as typed."""
     follow(one, "Wiring")
-    length = one.page.get_by_role("textbox", name=re.compile(r"^Length out, ")).nth(1)
-    length.focus()
-    one.page.keyboard.press("Control+A")
-    one.page.keyboard.type("31 ft")
-    one.page.keyboard.press("Enter")
+    type_over(one, one.page.get_by_role("textbox", name=re.compile(r"^Length out, ")).nth(1), "31 ft")
     one.page.wait_for_function("localStorage.getItem('rigcalc.rig').includes('31 ft')")
     one.idle()
     assert "AWG" in one.page.inner_text("main")
 
-    # Every circuit has a fuse, and the reason stands beside it.
+
+def read_that_every_circuit_has_a_fuse(one) -> None:
     follow(one, "Overcurrent protection")
     text = one.page.inner_text("main")
     assert re.search(r"\d+ of \d+ circuits", text)
     assert "7.5 A" in text or "5 A" in text
 
-    # Closed and opened again, all of it is still there.
+
+def close_and_come_back(one) -> dict:
+    """All of it is still there. Returns the rig the browser kept."""
     stored = kept(one)
     one.page.reload()
     one.page.wait_for_selector("#findings")
     one.idle()
     assert "Four loads to start with" in one.page.inner_text("#rigcalc-header")
     assert kept(one) == stored
+    return stored
 
-    # The saved file is the rig; opened in another browser it is the same.
+
+def save_the_rig(one, path, stored: dict) -> None:
+    """The saved file is the rig, and nothing in it stops."""
     with one.page.expect_download() as saved:
         one.page.get_by_role("button", name="Save rig file").click()
-    path = tmp_path / "starter.json"
     saved.value.save_as(path)
     rig = read_rig(path.read_text(encoding="utf-8"))
     assert json.loads(path.read_text(encoding="utf-8")) == stored
     assert not any(found.stops for found in findings(study(rig)))
-    other = tab(site, context="other").open("40-conductors")
-    with other.page.expect_file_chooser() as chooser:
-        other.page.get_by_text("Open rig file").click()
-    chooser.value.set_files(path)
+
+
+def open_it_in_another_browser(other, path, stored: dict) -> None:
+    other.open("40-conductors")
+    choose_file(other, path)
     other.page.wait_for_selector("#rigcalc-header >> text=Four loads to start with")
     assert kept(other) == stored
+
+
+def test_the_walk(site, tab, tmp_path):
+    one, other, path = tab(site), tab(site, context="other"), tmp_path / "starter.json"
+    open_starter(one)
+    assert kept(one)["name"] == "Four loads to start with"
+    lamp_id = type_a_power_in_kilowatts(one)
+    type_a_power_that_is_none_and_mend_it(one, lamp_id)
+    read_energy_and_autonomy(one)
+    type_a_length_in_feet(one)
+    read_that_every_circuit_has_a_fuse(one)
+    stored = close_and_come_back(one)
+    save_the_rig(one, path, stored)
+    open_it_in_another_browser(other, path, stored)
     assert one.complaints == []
     assert other.complaints == []
 
@@ -119,9 +148,7 @@ def test_a_file_that_is_no_rig_is_refused_and_nothing_is_lost(site, tab, tmp_pat
     before = kept(one)
     bad = tmp_path / "bad.json"
     bad.write_text('{"format": "rigcalc-rig", "version": 9}')
-    with one.page.expect_file_chooser() as chooser:
-        one.page.get_by_text("Open rig file").click()
-    chooser.value.set_files(bad)
+    choose_file(one, bad)
     one.page.wait_for_selector("text=version is 9; expected 1.")
     assert kept(one) == before
 

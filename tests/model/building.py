@@ -147,56 +147,96 @@ def runs(draw: st.DrawFn, run_id: str, from_id: str, to_id: str) -> dict[str, An
     }  # fmt: skip
 
 
-@st.composite
-def rigs(draw: st.DrawFn) -> dict[str, Any]:
-    """A whole rig, valid by construction: a tree of runs, each load reached the way it says it is fed."""
-    system_v = draw(st.sampled_from([12, 24, 48]))
-    days = [f"day{n}" for n in range(draw(st.integers(0, 2)))]
-    inverters = [f"inv{n}" for n in range(draw(st.integers(0, 2)))]
-    converters = [f"dc{n}" for n in range(draw(st.integers(0, 2)))]
-    buses, blocks = ([f"{kind}{n}" for n in range(draw(st.integers(0, 2)))] for kind in ("X", "B"))
-    made: list[dict[str, Any]] = []
+class Wiring:
+    """Runs laid one by one, each from a node that is reached already."""
 
-    def join(sources: list[str], node: str) -> None:
-        made.append(draw(runs(f"W{len(made) + 1}", draw(st.sampled_from(sources)), node)))
+    def __init__(self, draw: st.DrawFn) -> None:
+        self.draw = draw
+        self.runs: list[dict[str, Any]] = []
+        self.reached = ["bank"]
 
-    before = ["bank"]
-    for node in (*buses, *blocks):
-        join(before, node)
-        before.append(node)
-    for node in (*inverters, *converters):
-        if draw(st.booleans()):
-            join(before, node)
-    rows = []
+    def join(self, sources: list[str], node: str) -> None:
+        """Lay a run to the node from one of the sources."""
+        source = self.draw(st.sampled_from(sources))
+        self.runs.append(self.draw(runs(f"W{len(self.runs) + 1}", source, node)))
+
+    def extend(self, nodes: list[str]) -> None:
+        """Lay a run to each node, from which further runs may lead on."""
+        for node in nodes:
+            self.join(self.reached, node)
+            self.reached.append(node)
+
+    def join_some(self, nodes: list[str]) -> None:
+        for node in nodes:
+            if self.draw(st.booleans()):
+                self.join(self.reached, node)
+
+    def join_load(self, load: dict[str, Any]) -> None:
+        """Lay a run to the load, or none, the way it says it is fed."""
+        feed = load.get("feed", "direct")
+        if feed in ("direct", "converter") and self.draw(st.booleans()):
+            self.join(self.reached if feed == "direct" else [load["fed_by"]], load["id"])
+
+
+def _ids(draw: st.DrawFn, prefix: str) -> list[str]:
+    return [f"{prefix}{n}" for n in range(draw(st.integers(0, 2)))]
+
+
+def _wired_loads(
+    draw: st.DrawFn, wiring: Wiring, inverters: list[str], converters: list[str], days: list[str]
+) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = []
     for n in range(draw(st.integers(0, 4))):
         rows.append(draw(loads(f"load{n}", draw(feeds(inverters, converters)), days)))
-        feed = rows[-1].get("feed", "direct")
-        if feed in ("direct", "converter") and draw(st.booleans()):
-            join(before if feed == "direct" else [rows[-1]["fed_by"]], rows[-1]["id"])
-    devices = [
+        wiring.join_load(rows[-1])
+    return rows
+
+
+def _devices(draw: st.DrawFn, laid: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [
         {"id": f"F{n}", "run_id": run["id"],
          **draw(some(device_class=st.sampled_from(["blade", "breaker"]), rating_a=floats(0, 1e5, True),
                      distance_m=floats(0, 1000), interrupting_a=floats(0, 1e5, True)))}
-        for n, run in enumerate(made) if draw(st.booleans())
+        for n, run in enumerate(laid) if draw(st.booleans())
     ]  # fmt: skip
-    curve = {"efficiency_10": 0.8, "efficiency_50": 0.9, "efficiency_100": 0.88}
+
+
+def _facts(draw: st.DrawFn, system_v: int) -> dict[str, Any]:
+    """What a rig says of itself, apart from its parts."""
     return {
         "format": "rigcalc-rig", "version": 1, "name": draw(names), "system_v": system_v,
         "ambient_usual_c": draw(floats(-60, 20)), "ambient_hot_c": draw(floats(20, 250)),
         **draw(some(note=notes, revision=names, date=dates, units=st.sampled_from(["metric", "us"]))),
+    }  # fmt: skip
+
+
+def _inverter(draw: st.DrawFn, inverter_id: str) -> dict[str, Any]:
+    curve = {"efficiency_10": 0.8, "efficiency_50": 0.9, "efficiency_100": 0.88}
+    efficiency = draw(st.sampled_from([curve, {"efficiency": 0.85}]))
+    return {"id": inverter_id, "name": draw(names), "rated_w": 900.0, "on_h": draw(floats(0, 24)), **efficiency}
+
+
+@st.composite
+def rigs(draw: st.DrawFn) -> dict[str, Any]:
+    """A whole rig, valid by construction: a tree of runs, each load reached the way it says it is fed."""
+    system_v = draw(st.sampled_from([12, 24, 48]))
+    days, inverters, converters, buses, blocks = (_ids(draw, kind) for kind in ("day", "inv", "dc", "X", "B"))
+    wiring = Wiring(draw)
+    wiring.extend([*buses, *blocks])
+    wiring.join_some([*inverters, *converters])
+    rows = _wired_loads(draw, wiring, inverters, converters, days)
+    return {
+        **_facts(draw, system_v),
         "day_types": [{"id": day, "name": draw(names)} for day in days],
         "bank": draw(banks(system_v)),
-        "inverters": [
-            {"id": one, "name": draw(names), "rated_w": 900.0, "on_h": draw(floats(0, 24)),
-             **draw(st.sampled_from([curve, {"efficiency": 0.85}]))} for one in inverters
-        ],
+        "inverters": [_inverter(draw, one) for one in inverters],
         "converters": [{"id": one, "name": draw(names), "output_v": 12.0, "efficiency": 0.9} for one in converters],
         "loads": rows,
         "buses": [{"id": one, "name": draw(names)} for one in buses],
         "blocks": [{"id": one, "name": draw(names), **draw(some(rating_a=floats(0, 1e5)))} for one in blocks],
-        "runs": made,
-        "devices": devices,
-    }  # fmt: skip
+        "runs": wiring.runs,
+        "devices": _devices(draw, wiring.runs),
+    }
 
 
 json_values = st.recursive(
