@@ -33,11 +33,11 @@ TEMPLATES = Path(__file__).parent / "template"
 FILES = "voila/rigcalc"
 EXTENSIONS = ["@jupyter-widgets/jupyterlab-manager", "@voila-dashboards/widgets-manager8", "anywidget"]
 _SCRIPT, _STYLE = "text/javascript; charset=utf-8", "text/css; charset=utf-8"
-_KINDS = {"kit.js": _SCRIPT, "kit.css": _STYLE, "plotly.min.js": _SCRIPT}
+_KINDS = {"kit.js": _SCRIPT, "kit.css": _STYLE, assets.PLOTLY.name: _SCRIPT}
 
 
 class SiteFile(web.RequestHandler):
-    """The kit's module and stylesheet and the installed plotly's library; addresses carry a version."""
+    """The kit's module and stylesheet and plotly.js; addresses carry a version."""
 
     @allow_unauthenticated
     def get(self, name: str) -> None:
@@ -61,11 +61,14 @@ def site_handlers(base_url: str) -> list[tuple[str, type[web.RequestHandler]]]:
 
 def page_config(config: dict[str, Any], base_url: str, **_: object) -> dict[str, Any]:
     """What a page is told: where the kit's files are, and that MathJax is part of the site."""
-    plotly = assets.plotly_js_path().stat()
     kit = assets.version()
-    names = {"kit": ("kit.js", kit), "style": ("kit.css", kit), "plotly": ("plotly.min.js", f"{plotly.st_mtime_ns:x}")}
+    files = {
+        "kit": ("kit.js", kit),
+        "style": ("kit.css", kit),
+        "plotly": (assets.PLOTLY.name, assets.plotly_version()),
+    }
     config["rigcalc"] = {
-        key: f"{url_path_join(base_url, FILES, name)}?v={version}" for key, (name, version) in names.items()
+        key: f"{url_path_join(base_url, FILES, name)}?v={version}" for key, (name, version) in files.items()
     }
     config["fullMathjaxUrl"] = config["mathjaxConfig"] = None
     return config

@@ -29,9 +29,9 @@ from jupyter_client.provisioning.local_provisioner import LocalProvisioner
 
 NAME = "rigcalc-starter"
 ANSWER_WITHIN_S = 20.0
-_LEFT_OUT = ("rigcalc.__main__", "rigcalc.serve", "rigcalc.widgets.site")
-_HEAVY = (
-    "ipykernel.ipkernel", "ipykernel.kernelapp", "ipykernel.zmqshell", "ipykernel.debugger", "pdb", "pandas", "pint",
+_LEFT_OUT = ("rigcalc.__main__", "rigcalc.serve", "rigcalc.widgets.site", "rigcalc.widgets.kernels")
+_KERNEL = (
+    "ipykernel.ipkernel", "ipykernel.kernelapp", "ipykernel.zmqshell", "ipykernel.debugger", "pdb",
     "IPython.core.completerlib", "IPython.extensions.storemagic", "tornado.platform.asyncio",
 )  # fmt: skip
 
@@ -151,10 +151,10 @@ def offer() -> Starter:
 
 
 def modules() -> list[str]:
-    """What is imported once for all kernels: the package without its server, and what is slow to import."""
+    """What is imported once for all kernels: the package without its server, and what a kernel imports."""
     package = importlib.import_module("rigcalc")
     names = [one.name for one in pkgutil.walk_packages(package.__path__, "rigcalc.")]
-    return [*_HEAVY, *(name for name in names if name not in _LEFT_OUT and name != __name__)]
+    return [*_KERNEL, *(name for name in names if name not in _LEFT_OUT and name != __name__)]
 
 
 def imported_files() -> dict[str, float]:

@@ -49,6 +49,7 @@ FIGURES = {
 @pytest.mark.parametrize("name", FIGURES)
 def test_plotly_takes_it_key_for_key(name):
     made = as_figure(FIGURES[name]).to_plotly_json()
+    assert {trace["type"] for trace in made["data"]} <= {"bar", "scatter"}  # what the basic bundle draws
     assert len(made["data"]) == len(FIGURES[name]["data"])
     assert made["layout"]["height"] == FIGURES[name]["layout"]["height"]
 

@@ -8,11 +8,15 @@ from rigcalc.widgets.figures import as_figure
 from rigcalc.widgets.wiring_figures import Edge, Level, fuse_window, lines_of, volts_along_way
 
 
+DRAWN = {"bar", "scatter"}  # by the basic bundle of plotly.js
+
+
 @pytest.mark.parametrize("smaller", [None, ("12 AWG", [12.0, 11.8, 11.2])])
 @pytest.mark.parametrize("lowest", [None, Level("the device works down to", 10.5)])
 @pytest.mark.parametrize("limit", [None, Level("drop of 3 %", 11.64)])
 def test_volts_along_the_way(smaller, lowest, limit):
     figure = as_figure(volts_along_way(["Bank", "<bus>", "Lamp"], [12.0, 11.9, 11.6], smaller, lowest, limit))
+    assert {trace.type for trace in figure.data} <= DRAWN
     assert list(figure.data[0].y) == [12.0, 11.9, 11.6, 11.6]
     assert len(figure.data) == 1 + sum(one is not None for one in (smaller, lowest, limit))
     low, high = figure.layout.yaxis.range
@@ -31,6 +35,7 @@ def test_a_way_without_any_drop_has_an_axis_all_the_same():
 def test_the_window_of_a_fuse(most, chosen_a):
     ratings = (1.0, 5.0, 7.5, 10.0, 15.0, 20.0, 500.0)
     figure = as_figure(fuse_window(Edge("load", 4.2), Edge("load / 0.8", 5.25), most, ratings, chosen_a))
+    assert {trace.type for trace in figure.data} <= DRAWN
     rows = {trace.name: trace for trace in figure.data}
     assert list(rows["load"].x) == [4.2]
     assert ("this one" in rows) is (chosen_a is not None)

@@ -26,7 +26,7 @@ export function layoutOf(figure) {
 }
 
 const run = (src) => new Promise((done, failed) => {
-  document.head.append(make("script", { src, on: { load: done, error: () => failed(new Error("plotly.min.js is missing")) } }));
+  document.head.append(make("script", { src, on: { load: done, error: () => failed(new Error("plotly-basic.min.js is missing")) } }));
 });
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
@@ -35,7 +35,7 @@ const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeo
 function library(ask) {
   const offered = document.querySelector('link[data-rigcalc="plotly"]')?.href;
   globalThis.rigcalcPlotly ??= (async () => {
-    if (!globalThis.Plotly) await run(offered ?? URL.createObjectURL(new Blob([await ask("plotly.min.js")], { type: "text/javascript" })));
+    if (!globalThis.Plotly) await run(offered ?? URL.createObjectURL(new Blob([await ask("plotly-basic.min.js")], { type: "text/javascript" })));
   })();
   return globalThis.rigcalcPlotly.then(() => globalThis.Plotly ?? globalThis.moduleName);
 }

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import importlib.util
 import re
+from pathlib import Path
 
 import pytest
 
@@ -61,11 +63,18 @@ def test_a_failing_callback_is_raised_to_a_test_that_sends_the_message_itself():
         sheet._handle({"type": "act", "act": "x"})
 
 
-@pytest.mark.parametrize("name", ["kit.js", "kit.css", "plotly.min.js"])
+@pytest.mark.parametrize("name", ["kit.js", "kit.css", "plotly-basic.min.js"])
 def test_a_piece_asked_for_a_file_answers_with_its_text(sent, name):
     Sheet()._received(None, {"type": "asset", "name": name}, [])
     [(content, _)] = messages(sent)
     assert content == {"type": "asset", "name": name, "text": assets.asset(name)}
+
+
+def test_the_bundle_of_plotly_js_is_of_the_major_version_that_the_python_package_speaks_to():
+    package = importlib.util.find_spec("plotly").submodule_search_locations[0]
+    whole = (Path(package) / "package_data" / "plotly.min.js").read_text(encoding="utf-8")[:200]
+    major = re.search(r" v(\d+)\.", whole)[1]
+    assert assets.plotly_version().split(".")[0] == major
 
 
 def test_the_module_has_no_import_left_and_one_export():
