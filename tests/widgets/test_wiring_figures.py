@@ -7,7 +7,6 @@ import pytest
 from rigcalc.widgets.figures import as_figure
 from rigcalc.widgets.wiring_figures import Edge, Level, fuse_window, lines_of, volts_along_way
 
-
 DRAWN = {"bar", "scatter"}  # by the basic bundle of plotly.js
 
 
