@@ -76,9 +76,9 @@ def loss_coefficients(efficiency_10: float, efficiency_50: float, efficiency_100
     >>> round(curve.k0, 4), round(curve.k1, 4), round(curve.k2, 4)
     (0.0167, 0.0016, 0.0806)
     """
-    loads = (0.1, 0.5, 1.0)
-    for load, value in zip(loads, (efficiency_10, efficiency_50, efficiency_100), strict=True):
-        above_0_to_1(f"Efficiency at {load:.0%} load", value)
+    above_0_to_1("Efficiency at 10% load", efficiency_10)
+    above_0_to_1("Efficiency at 50% load", efficiency_50)
+    above_0_to_1("Efficiency at 100% load", efficiency_100)
     loss_10, loss_50, loss_100 = 0.1 / efficiency_10 - 0.1, 0.5 / efficiency_50 - 0.5, 1.0 / efficiency_100 - 1.0
     slope_low, slope_high = (loss_50 - loss_10) / 0.4, (loss_100 - loss_50) / 0.5
     k2 = (slope_high - slope_low) / 0.9
