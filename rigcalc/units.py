@@ -54,6 +54,7 @@ _TYPED: dict[str, tuple[str, float]] = {
     "mm²": ("mm²", 1.0), "mm2": ("mm²", 1.0), "mm^2": ("mm²", 1.0),
     "%": ("%", 1.0), "percent": ("%", 1.0),
 }  # fmt: skip
+SHORT_M = 0.6096  # below two feet lengths are shown in inches
 _SECONDS = {"h": 3600.0, "min": 60.0, "s": 1.0}
 _NUMBER = re.compile(r"[-+−]?(?:\d+(?:[ \u202f\u00a0]\d{3})*(?:[.,]\d*)?|[.,]\d+)(?:[eE][-+]?\d{1,3})?")
 
@@ -202,6 +203,20 @@ def _by_pint(value: float, unit: str, suffix: str, what: str, whole: str) -> flo
         raise InputError(what, whole, allowed) from None
 
 
+def customary(value: float, suffix: str, system: str) -> float:
+    """A value in the unit that the person's system uses for it: feet and °F for ``us``.
+
+    Examples
+    --------
+    >>> customary(0.6096, "m", "us"), customary(20.0, "c", "us"), customary(5.0, "a", "us")
+    (2.0, 68.0, 5.0)
+    """
+    unit = SUFFIXES[suffix][1]
+    if system == "us" and unit == "ft":
+        return value / 0.3048
+    return value * 1.8 + 32 if system == "us" and unit == "°F" else value
+
+
 def show(value: float, suffix: str, system: str = "metric", digits: int = 3) -> str:
     """A value with its unit for the screen, in the person's system, to ``digits`` significant digits.
 
@@ -218,16 +233,13 @@ def show(value: float, suffix: str, system: str = "metric", digits: int = 3) -> 
 
     Examples
     --------
-    >>> show(1.8288, "m"), show(1.8288, "m", "us"), show(20.0, "c", "us"), show(1280.0, "wh")
-    ('1.83 m', '6.00 ft', '68.0 °F', '1280 Wh')
+    >>> show(1.8288, "m"), show(1.8288, "m", "us"), show(0.1778, "m", "us"), show(20.0, "c", "us")
+    ('1.83 m', '6.00 ft', '7.00 in', '68.0 °F')
     """
-    inside, customary, _ = SUFFIXES[suffix]
-    if system == "us" and customary == "ft":
-        value /= 0.3048
-    elif system == "us" and customary == "°F":
-        value = value * 1.8 + 32
-    unit = customary if system == "us" else inside
-    return f"{significant(value, digits)} {unit.replace('ohm', 'Ω')}"
+    if system == "us" and suffix == "m" and 0 < abs(value) < SHORT_M:
+        return f"{significant(value / 0.0254, digits)} in"
+    unit = SUFFIXES[suffix][1 if system == "us" else 0]
+    return f"{significant(customary(value, suffix, system), digits)} {unit.replace('ohm', 'Ω')}"
 
 
 def significant(value: float, digits: int = 3) -> str:

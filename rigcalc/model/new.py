@@ -14,7 +14,8 @@ from rigcalc.tables.rule_sets import rule_set
 
 PRACTICE = "common practice, no source"
 OWN = "this project's own starting figure"
-USUAL_C, HOT_C, BANK_C, FEEDER_M = 20.0, 40.0, 20.0, 1.0
+USUAL_C, HOT_C, BANK_C = 20.0, 40.0, 20.0
+FEEDER_M = {"metric": (1.0, "1 m"), "us": (0.9144, "3 ft")}
 EMPTY_CELL_V = {"lead": 1.75, "lithium": 3.0}  # under load; common practice, no source
 NOTE = (
     "New rig. The bank's temperature, depth of discharge, end of life and voltages, the air around the rig and the "
@@ -64,7 +65,7 @@ def new_rig(
     >>> rig.bank.nominal_v, rig.units, [run.name for run in rig.runs]
     (24.0, 'metric', ['Bank to fuse block'])
     """
-    region = rule_set(rule_set_id).region
+    system = units or ("us" if rule_set(rule_set_id).region == "north_america" else "metric")
     figures = {one.field: one.value for one in starting_figures(chemistry_id, system_v)}
     bank = {"chemistry": chemistry_id, "cells_per_unit": chemistry(chemistry_id).cells_per_12v, **figures}
     bank |= {"unit_capacity_ah": float(capacity_ah), "series": system_v // 12, "parallel": 1}
@@ -75,21 +76,23 @@ def new_rig(
             "name": name,
             "note": NOTE,
             "rule_set": rule_set_id,
-            "units": units or ("us" if region == "north_america" else "metric"),
+            "units": system,
             "system_v": system_v,
             "ambient_usual_c": USUAL_C,
             "ambient_hot_c": HOT_C,
             "bank": bank,
             "blocks": [{"id": "X1", "name": "Fuse block"}],
-            "runs": [_feeder()],
+            "runs": [_feeder(system)],
             "devices": [{"id": "F1", "run_id": "W1"}],
         }
     )
 
 
-def _feeder() -> dict[str, object]:
+def _feeder(system: str) -> dict[str, object]:
+    length_m, typed = FEEDER_M[system]
     ends = {"id": "W1", "name": "Bank to fuse block", "from_id": "bank", "to_id": "X1"}
-    return {**ends, "length_out_m": FEEDER_M, "length_back_m": FEEDER_M}
+    fields = ("length_out_m", "length_back_m")
+    return {**ends, **dict.fromkeys(fields, length_m), "typed": dict.fromkeys(fields, typed)}
 
 
 def starting_figures(chemistry_id: str, system_v: int) -> tuple[StartingFigure, ...]:

@@ -28,6 +28,7 @@ def network_study(rig: Rig, rules: RuleSet) -> NetworkStudy:
         blocks=tuple(_block(design, block.id, circuits) for block in rig.blocks),
         unprotected=tuple(run.id for run in rig.runs if design.owners[run.id] is None and not _starter_feed(rig, run)),
         unconnected=_unconnected(rig, design),
+        fault=design.fault[1],
         node_v={BANK: rig.bank.lowest_working_v} | {run.to_id: design.end_v[run.id] for run in rig.runs},
     )
 

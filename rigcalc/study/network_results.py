@@ -197,4 +197,5 @@ class NetworkStudy:
     blocks: tuple[BlockStudy, ...]
     unprotected: tuple[str, ...]  # runs fed from a source with no device before or in them
     unconnected: tuple[str, ...]  # loads, inverters and converters that no run reaches
+    fault: Working  # the bank's resistance behind every short circuit, and how it is known
     node_v: dict[str, float] = field(default_factory=dict)

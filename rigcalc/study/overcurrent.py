@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from rigcalc.formulas.fault import (
@@ -11,7 +12,7 @@ from rigcalc.formulas.fault import (
     resistance_from_short_circuit_ohm,
 )
 from rigcalc.formulas.overcurrent import least_rating_a, next_rating_a, opening_time_s, rerating_fraction
-from rigcalc.model import Device, Rig
+from rigcalc.model import Bank, Device, Rig
 from rigcalc.study.results import Working
 from rigcalc.tables.battery import battery_figure
 from rigcalc.tables.overcurrent import (
@@ -51,33 +52,43 @@ class Protection:
     holder_a: float | None
 
 
+_Known = tuple[float, str, str, str]  # ohms of one unit, numbers, source, status
+
+
 def fault_resistance_ohm(rig: Rig) -> tuple[float, Working]:
-    """The bank's resistance for the largest fault: the maker's figure, else the safe side from memory. [Ω]"""
+    """The bank's resistance for the largest fault: the least the maker's figures leave, else the safe side. [Ω]"""
     bank = rig.bank
-    unit_v = bank.highest_charge_v / bank.series
-    if bank.unit_short_circuit_a:
-        unit_ohm = resistance_from_short_circuit_ohm(unit_v, bank.unit_short_circuit_a)
-        numbers = f"{unit_v:g} V / {bank.unit_short_circuit_a:g} A a unit"
-        source, status = "maker's short-circuit current, as stated in the rig", "primary"
-    elif bank.chemistry == "lifepo4":
-        figure = battery_figure("lifepo4", "fault_resistance_ohm_ah_per_12v")
-        per_12v = figure.value if figure else 0.08
-        unit_ohm = lithium_unit_resistance_ohm(bank.unit_capacity_ah, bank.cells_per_unit, per_12v / 4 / 100)
-        numbers = f"{bank.cells_per_unit} cells of {1000 * per_12v / 400:g} mΩ at 100 Ah, {bank.unit_capacity_ah:g} Ah"
-        source, status = "common practice, no source", "memory"
-    else:
-        figure = battery_figure(bank.chemistry, "fault_resistance_ohm_ah_per_12v")
-        unit_nominal_v = bank.nominal_v / bank.series
-        per_12v = figure.value if figure else 0.25
-        unit_ohm = lead_unit_resistance_ohm(bank.unit_capacity_ah, unit_nominal_v, per_12v)
-        numbers = f"{per_12v:g} Ω·Ah / {bank.unit_capacity_ah:g} Ah for each 12 V"
-        source, status = "common practice, no source", "memory"
-    if bank.unit_resistance_ohm is not None and not bank.unit_short_circuit_a and bank.unit_resistance_ohm < unit_ohm:
-        unit_ohm, numbers = bank.unit_resistance_ohm, f"{1000 * bank.unit_resistance_ohm:g} mΩ a unit"
-        source, status = "maker's resistance, as stated in the rig", "primary"
+    known = [*_stated(bank), *(() if bank.unit_short_circuit_a else (_recalled(bank),))]
+    unit_ohm, numbers, source, status = min(known)
     whole = bank_resistance_ohm(unit_ohm, bank.series, bank.parallel)
     numbers += f", {bank.series} in series, {bank.parallel} in parallel"
     return whole, Working("Bank resistance for faults", "R_min", numbers, f"{1000 * whole:.2f} mΩ", source, "", status)
+
+
+def _stated(bank: Bank) -> Iterator[_Known]:
+    """What the maker says of one unit; where both figures are stated, the one of the larger fault counts."""
+    if bank.unit_short_circuit_a:
+        unit_v = bank.highest_charge_v / bank.series
+        unit_ohm = resistance_from_short_circuit_ohm(unit_v, bank.unit_short_circuit_a)
+        numbers = f"{unit_v:g} V / {bank.unit_short_circuit_a:g} A a unit"
+        yield unit_ohm, numbers, "maker's short-circuit current, as stated in the rig", "primary"
+    if bank.unit_resistance_ohm is not None:
+        numbers = f"{1000 * bank.unit_resistance_ohm:g} mΩ a unit"
+        yield bank.unit_resistance_ohm, numbers, "maker's resistance, as stated in the rig", "primary"
+
+
+def _recalled(bank: Bank) -> _Known:
+    """The safe side from memory, for a bank whose short-circuit current nobody stated."""
+    figure = battery_figure(bank.chemistry, "fault_resistance_ohm_ah_per_12v")
+    assert figure is not None  # a row of the table for each chemistry
+    if bank.chemistry == "lifepo4":
+        cell_ohm = figure.value / 4 / 100
+        unit_ohm = lithium_unit_resistance_ohm(bank.unit_capacity_ah, bank.cells_per_unit, cell_ohm)
+        numbers = f"{bank.cells_per_unit} cells of {1000 * cell_ohm:g} mΩ at 100 Ah, {bank.unit_capacity_ah:g} Ah"
+    else:
+        unit_ohm = lead_unit_resistance_ohm(bank.unit_capacity_ah, bank.nominal_v / bank.series, figure.value)
+        numbers = f"{figure.value:g} Ω·Ah / {bank.unit_capacity_ah:g} Ah for each 12 V"
+    return unit_ohm, numbers, "common practice, no source", "memory"
 
 
 def breaker_floor_a(rig: Rig, is_main: bool) -> float:

@@ -10,7 +10,7 @@ from rigcalc.rules.finding import Finding
 from rigcalc.widgets.kit import Fields, FieldSpec, Sheet, column, h
 from rigcalc.widgets.session import Session
 
-_LABELS = {"reason": "Reason", "name": "Name", "date": "Date"}
+_LABELS = {"reason": "Reason", "name": "Accepted by", "date": "Date"}
 
 
 def key_of(one: Finding) -> str:
@@ -50,9 +50,11 @@ class AcceptPanel:
         title = f"{'Note on the stop' if one.stops else 'Accept'} {one.rule}, {one.subject}"
         specs = [FieldSpec(key=key, label=_LABELS[key], kind="text", text=text) for key, text in texts.items()]
         specs[2]["help"] = "such as 2026-05-01"
-        self.form = Fields(specs, title)
+        self.form = Fields(specs, title, take_focus=True)
         stays = h("<p>A stop stays a stop: the note stands beside it.</p>") if one.stops else ""
-        keep = h('<button type="button" data-act="keep">{}</button>', "Keep the note" if one.stops else "Accept")
+        keep = h(
+            '<button type="button" data-act="keep">{}</button>', "Keep the note" if one.stops else "Accept this finding"
+        )
         self.buttons.show(h('{}{} <button type="button" data-act="close">Cancel</button>', stays, keep))
         self.box.children = (self.form, self.buttons)
 

@@ -6,7 +6,7 @@ from rigcalc.study import Study
 from rigcalc.study.bank import bank_state, lasts_d
 from rigcalc.study.cold import OUTSIDE
 from rigcalc.study.working import figure
-from rigcalc.units import SUFFIXES, show
+from rigcalc.units import SUFFIXES, customary
 from rigcalc.widgets.energy_results import days, wh
 from rigcalc.widgets.figures import Figure, Point, autonomy_by_temperature, autonomy_by_use
 
@@ -62,4 +62,4 @@ def by_temperature(study: Study) -> Shown:
 
 
 def _shown(temperature_c: float, system: str) -> float:
-    return float(show(temperature_c, "c", system, 6).split()[0])
+    return round(customary(temperature_c, "c", system), 6)

@@ -40,7 +40,11 @@ LIMITS = (
     Box("unit_peak_a", "Peak current of one unit"),
     Box("unit_peak_s", "Peak allowed for"),
     Box("largest_share", "Current in the busiest string", kind="percent", help="Its share of the whole."),
-    Box("unit_short_circuit_a", "Short-circuit current of one unit", help="From the maker."),
+    Box(
+        "unit_short_circuit_a",
+        "Short-circuit current of one unit",
+        help="From the maker: what it gives into a dead short, not the limit of its management system.",
+    ),
     Box("unit_resistance_ohm", "Internal resistance of one unit", help="From the maker, full and warm."),
     Box("cranking_a", "Cold cranking current of the bank"),
 )  # fmt: skip

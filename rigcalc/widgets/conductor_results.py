@@ -31,6 +31,8 @@ TOPIC_WORDS = {
     "terminal": "Terminals",
 }
 
+_USES = {"main_feeder": "feeder", "navigation_light": "navigation light", "other": "kind of circuit: other"}
+
 
 def answer(study: Study, picked: str | None) -> Markup:
     """The page's answer in one sentence."""
@@ -63,7 +65,7 @@ def _of_run(study: Study, run: RunStudy) -> Markup:
         return h("{}, {}, is stated as <strong>{}</strong>{}", run.run_id, run.name, run.choice.size, ends)
     because = f"decided by {DECIDED[run.decided_by]}"
     if run.decided_by == "smallest of the table":
-        because = "the smallest size allowed"
+        because = "the smallest whose figures were read"
     return h("{}, {}, needs <strong>{}</strong>, {}", run.run_id, run.name, run.choice.size, because)
 
 
@@ -94,7 +96,8 @@ def drop_cell(study: Study, run: RunStudy, check: SizeCheck | None) -> str:
     if run.drop_limit_percent is None:
         return f"{significant(check.way_drop_percent, 2)} %, no limit read"
     has, most = apart(study, check.way_drop_percent, run.drop_limit_percent, "percent", 2)
-    return _whole(f"{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}")
+    mark = "▲ " if check.way_drop_percent > run.drop_limit_percent else ""
+    return _whole(f"{mark}{has.removesuffix(' %')} of {_bare(run.drop_limit_percent, most)}")
 
 
 def _bare(limit: float, text: str) -> str:
@@ -120,8 +123,8 @@ def decides(study: Study, run: RunStudy) -> Markup:
 def _tried(run: RunStudy) -> list[tuple[str, SizeCheck]]:
     choice = "stated" if run.stated else "choice"
     first = "next smaller" if run.choice else "largest tried"
-    checks = (run.smaller, run.choice, run.larger, run.other_series)
-    titles = (first, choice, "next larger", "other series")
+    checks = (run.choice, run.smaller, run.larger, run.other_series)
+    titles = (choice, first, "next larger", "other series")
     return [(title, check) for title, check in zip(titles, checks, strict=True) if check is not None]
 
 
@@ -138,7 +141,11 @@ def _limit_rows(study: Study, run: RunStudy, tried: list[SizeCheck]) -> Iterable
 
     yield "Carry the current", amps(run.design_current_a), made([amps(one.ampacity_a) for one in tried], "ampacity")
     yield "Terminals", amps(run.design_current_a), made([amps(one.terminal_a) for one in tried], "terminal")
-    limit = "none read" if run.drop_limit_percent is None else f"up to {run.drop_limit_percent:.3g} %"
+    limit = (
+        "none read"
+        if run.drop_limit_percent is None
+        else f"up to {run.drop_limit_percent:.3g} % ({_USES.get(run.use, run.use)})"
+    )
     yield "Voltage drop, whole way", limit, made([_percent(study, run, one) for one in tried], "drop")
     fuse = owner(study, run.run_id)
     rating = fuse.rating_a if fuse else None

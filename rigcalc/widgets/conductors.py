@@ -67,6 +67,7 @@ class ConductorsPage(PageView):
             caption="Runs",
             actions=("pick", "remove"),
             notes=self._notes,
+            fold=True,
             choices=lambda run: {"from_id": [one for one in sources(session.rig) if one[0] != run.to_id]},
         )
         self.runs.table.on_pick(self.pick)
@@ -100,10 +101,7 @@ class ConductorsPage(PageView):
 
     def wide(self) -> Sequence[Widget]:
         """Runs, what is not connected, buses and blocks."""
-        return (self.runs.table, self.open_box, self.meeting.buttons, *self._meeting_tables())
-
-    def _meeting_tables(self) -> Sequence[Widget]:
-        return [one.table for one in self.meeting.tables.values()]
+        return (self.runs.table, self.open_box, self.meeting.buttons, self.meeting.box)
 
     def inputs(self) -> Sequence[Widget]:
         """Rules, the choice of a run, and its form."""

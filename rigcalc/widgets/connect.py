@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from rigcalc.errors import InputError
+from rigcalc.errors import InputError, need
 from rigcalc.model.edit import Change
 from rigcalc.model.network import BANK
 from rigcalc.widgets.forms import Box, value_of
-from rigcalc.widgets.kit import ColumnSpec, RowSpec, Sheet, Table, h
+from rigcalc.widgets.kit import ColumnSpec, RowSpec, Sheet, Table, column, h
 from rigcalc.widgets.parttable import PartTable
 from rigcalc.widgets.session import Session
 from rigcalc.widgets.wiring import next_id, places, sources
@@ -31,7 +31,7 @@ class NotConnected:
         self.session, self._connected = session, connected
         self._waiting: dict[str, dict[str, str]] = {}
         self._errors: dict[tuple[str, str], str] = {}
-        self.table = Table(_COLUMNS, (), "Not connected: type both lengths to lay a run", "", ())
+        self.table = Table(_COLUMNS, (), "Not connected: type both lengths to lay a run", "", (), across=True)
         self.table.on_edit(self.edit)
 
     def open_parts(self) -> dict[str, str]:
@@ -56,6 +56,7 @@ class NotConnected:
     def _value(self, node: str, key: str, text: str) -> tuple[float, str | None]:
         try:
             value, typed = value_of(_LENGTHS[key], text, self.session.rig.units)
+            need(float(value) >= 0, _LENGTHS[key].label, text, "0 or more")
             return float(value), typed
         except InputError as error:
             self._errors[node, key] = str(error)
@@ -138,6 +139,7 @@ class Meeting:
         )
         self.buttons.on_act(lambda kind, _arg: self.add(kind))
         self.tables = {kind: self._table(kind, title) for kind, title in (("buses", "Buses"), ("blocks", "Blocks"))}
+        self.box = column()
 
     def _table(self, kind: str, title: str) -> PartTable:
         rating = (Box("rating_a", "Rating", help="The current it is made for"),) if kind == "blocks" else ()
@@ -174,6 +176,9 @@ class Meeting:
         self.session.apply(Change(kind, part_id, gone=True))
 
     def refresh(self) -> None:
-        """Show both tables as they are now."""
+        """Show both tables as they are now; one without rows is left out."""
         for one in self.tables.values():
             one.refresh()
+        wanted = tuple(one.table for kind, one in self.tables.items() if getattr(self.session.rig, kind))
+        if self.box.children != wanted:
+            self.box.children = wanted

@@ -161,7 +161,7 @@ def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str, row_px
         "height": height,
         "margin": {"l": 16 + LETTER_PX * longest, "r": 16, "t": 8, "b": AXIS_PX},
         "bargap": 0.3,
-        "xaxis": {"title": _title(x_title), "rangemode": "tozero", "automargin": False},
+        "xaxis": {"title": title(x_title), "rangemode": "tozero", "automargin": False},
         "yaxis": {
             "type": "category",
             "automargin": False,
@@ -176,7 +176,8 @@ def _bar_layout(keys: Sequence[str], labels: Sequence[str], x_title: str, row_px
     }
 
 
-def _title(text: str) -> Figure:
+def title(text: str) -> Figure:
+    """What an axis measures."""
     return {"text": text, "standoff": 6, "font": {"size": 13}}
 
 
@@ -250,8 +251,8 @@ def _curve_figure(
         "layout": {
             "height": height,
             "margin": {"l": 50, "r": 16, "t": 12, "b": AXIS_PX},
-            "xaxis": {"title": _title(x_title), "range": [x[0], x[-1]]},
-            "yaxis": {"title": _title("days"), "range": [0, _top(y, points, wanted_d)]},
+            "xaxis": {"title": title(x_title), "range": [x[0], x[-1]]},
+            "yaxis": {"title": title("days"), "range": [0, _top(y, points, wanted_d)]},
             "shapes": shapes,
             "legend": _legend(height),
         },

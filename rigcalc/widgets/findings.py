@@ -2,26 +2,45 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
+from rigcalc.model.rig import WHOLE_RIG
 from rigcalc.rules import remedy
 from rigcalc.rules.finding import Finding
 from rigcalc.widgets.accepting import key_of
 from rigcalc.widgets.kit import Markup, Sheet, h
 from rigcalc.widgets.session import Session
+from rigcalc.widgets.wiring import places
 from rigcalc.widgets.workings import status_tag
 
 MARKS = {"stop": ("■", "Stop"), "warning": ("▲", "Warning"), "advice": ("●", "Advice"), "info": ("○", "Note")}
+NOTHING = "nothing"
 CLASSES = {"stop": "rig-stop", "warning": "rig-warn", "advice": "", "info": "rig-quiet"}
 
 
+def counts(findings: Iterable[Finding], rules: tuple[str, ...]) -> Markup:
+    """How many stops, warnings and pieces of advice stand open under some rules."""
+    mine = [one for one in findings if one.rule.startswith(rules) and one.state == "found"]
+    found = []
+    for severity in ("stop", "warning", "advice"):
+        count = sum(one.severity == severity and (one.stops or one.accepted is None) for one in mine)
+        mark, word = MARKS[severity]
+        words = f"{mark} {count} {word.lower()}" + ("s" if count > 1 and severity != "advice" else "")
+        found += [h('<span class="{}">{}</span> ', CLASSES[severity], words)] if count else []
+    return h("{}", found or NOTHING)
+
+
 class FindingsSheet(Sheet):
-    """The findings whose rule starts with one of the page's topics; stops of other pages are counted below.
+    """The findings whose rule starts with one of the page's topics; those of other pages are counted below, linked.
 
     Remedies are looked for when one is asked for: each is tried through the whole study.
     """
 
-    def __init__(self, session: Session, topics: tuple[str, ...]) -> None:
+    def __init__(
+        self, session: Session, topics: tuple[str, ...], others: Mapping[tuple[str, str], tuple[str, ...]]
+    ) -> None:
         super().__init__()
-        self.session, self.topics = session, topics
+        self.session, self.topics, self.others = session, topics, others
         self._remedies: dict[str, Markup] = {}
         self.on_act(self._acted)
         session.on_change(self._remedies.clear)
@@ -31,7 +50,6 @@ class FindingsSheet(Sheet):
         mine = [one for one in self.session.findings if one.rule.startswith(self.topics)]
         found = [one for one in mine if one.state == "found"]
         not_stated = [one for one in mine if one.state != "found"]
-        elsewhere = sum(one.stops for one in self.session.findings) - sum(one.stops for one in found)
         items = [self._item(one) for one in found] or [h("<li>Nothing found on this page.</li>")]
         self.show(
             h(
@@ -39,25 +57,42 @@ class FindingsSheet(Sheet):
                 '<ul class="rig-findings">{}</ul>{}{}</section>',
                 items,
                 self._open(not_stated),
-                h("<p>Stops on other pages: {}.</p>", elsewhere) if elsewhere else "",
+                self._elsewhere(),
             )
         )
+
+    def _elsewhere(self) -> Markup:
+        """What other pages show, each by a link to it."""
+        rest = [one for one in self.session.findings if not one.rule.startswith(self.topics)]
+        told = [(title, page, counts(rest, rules)) for (page, title), rules in self.others.items()]
+        parts = [
+            h('<li><a href="{}.ipynb">{}</a>: {}</li>', page, title, text)
+            for title, page, text in told
+            if text != NOTHING
+        ]
+        return h("<p>On other pages:</p><ul>{}</ul>", parts) if parts else Markup("")
 
     def _item(self, one: Finding) -> Markup:
         mark, word = MARKS[one.severity]
         key = key_of(one)
         return h(
-            '<li><span class="rig-mark {cls}">{mark} {word}</span> <strong>{subject}.</strong> {sentence} '
-            "{remedy}{accepted}{why}</li>",
+            '<li><span class="rig-mark {cls}">{mark} {word}</span> {subject}{sentence} {remedy}{accepted}{why}</li>',
             cls=CLASSES[one.severity],
             mark=mark,
             word=word,
-            subject=one.subject,
+            subject=self._subject(one),
             sentence=one.sentence,
             remedy=self._remedy(one, key),
             why=self._why(one, key),
             accepted=self._accepted(one, key),
         )
+
+    def _subject(self, one: Finding) -> Markup:
+        """The part's name and id before the sentence, unless that names it or it is about the whole rig."""
+        name = places(self.session.rig).get(one.subject, "")
+        if one.subject == WHOLE_RIG or one.subject in one.sentence or (name and name.lower() in one.sentence.lower()):
+            return Markup("")
+        return h("<strong>{}.</strong> ", name or one.subject)
 
     def _remedy(self, one: Finding, key: str) -> Markup:
         if key in self._remedies:
@@ -90,10 +125,11 @@ class FindingsSheet(Sheet):
     def _open(self, not_stated: list[Finding]) -> Markup:
         if not not_stated:
             return Markup("")
-        items = [h("<li><strong>{}.</strong> {}</li>", one.subject, one.sentence) for one in not_stated]
+        items = [h("<li>{}{}</li>", self._subject(one), one.sentence) for one in not_stated]
         return h(
-            '<details data-key="not stated"><summary>Not stated, so neither passed nor failed: {}</summary><ul>{}</ul>'
-            "</details>",
+            '<details data-key="not stated"{}><summary>Not stated, so neither passed nor failed: {}</summary>'
+            "<ul>{}</ul></details>",
+            Markup(" open") if any(one.severity == "stop" for one in not_stated) else "",
             len(not_stated),
             items,
         )

@@ -14,7 +14,7 @@ from typing import Any, Literal
 from rigcalc.errors import InputError, need
 from rigcalc.model import Rig
 from rigcalc.model.edit import Change
-from rigcalc.units import SUFFIXES, number, parse, show, suffix_of
+from rigcalc.units import SUFFIXES, customary, number, parse, show, suffix_of
 from rigcalc.widgets.kit import FieldSpec
 
 Slider = tuple[float, float, float]
@@ -107,10 +107,9 @@ def quantity_text(value: float, suffix: str, system: str, typed: str | None = No
     """
     if typed is not None:
         return _with_unit(typed, SUFFIXES[suffix][0])
-    unit = _unit(suffix, system)
-    digits = 6 if unit == SUFFIXES[suffix][0] else 4  # a converted value says no more than was typed
-    shown = show(value, suffix, system, digits).split(" ")[0]
-    return f"{float(shown):.10g} {unit}"
+    digits = 6 if _unit(suffix, system) == SUFFIXES[suffix][0] else 4  # a converted value says no more than was typed
+    shown, _, unit = show(value, suffix, system, digits).partition(" ")
+    return f"{float(shown):.10g} {_unit(suffix, system) if unit == 'Ω' else unit}"
 
 
 def other_of(part: Any, box: Box, system: str) -> str:
@@ -150,7 +149,7 @@ def _slider(part: Any, box: Box, travel: Slider, system: str) -> Any:
         unit = _unit(box.suffix, system)
         if unit != SUFFIXES[box.suffix][0]:
             least, most, step = box.slider_us or _travel_us(travel, box.suffix)
-            value = None if value is None else float(show(value, box.suffix, system, 6).split()[0])
+            value = None if value is None else round(customary(value, box.suffix, system), 6)
     shown = least if value is None else value * to_shown
     return {"min": least, "max": most, "step": step, "value": shown, "unit": unit}
 

@@ -18,16 +18,20 @@ Fields = dict[str, Any]
 Choices = Sequence[tuple[str, str]]
 PROVENANCE: Choices = (("", "not stated"), ("measured", "measured"), ("label", "label"), ("guess", "guess"))
 NAME = Box("name", "Load", "text")
-QUANTITY = Box("quantity", "Number", "count")
-DUTY = Box("duty_cycle", "Runs", "percent")
+QUANTITY = Box("quantity", "How many", "count")
+DUTY = Box("duty_cycle", "Runs for", "percent")
 STANDBY = Box("standby_w", "Standby")
 COLUMNS: tuple[ColumnSpec, ...] = (
     {"key": "name", "label": "Load", "kind": "text"},
-    {"key": "quantity", "label": "Number", "kind": "quantity", "help": "How many of it; all figures are of one."},
-    {"key": "power", "label": "Power", "kind": "quantity", "help": "While it runs: 45 W, or 3.5 A at 12 V."},
-    {"key": "use", "label": "Use a day", "kind": "quantity", "help": "5 h, 20 min, or 6 × 3 min."},
-    {"key": "duty", "label": "Runs", "kind": "quantity", "help": "Share of the time in use that it runs: 35 %."},
-    {"key": "standby", "label": "Standby", "kind": "quantity", "help": "Power while it does not run."},
+    {"key": "quantity", "label": "How many", "kind": "quantity", "help": "How many of it; all figures are of one."},
+    {"key": "power", "label": "Power", "kind": "quantity", "placeholder": "45 W",
+     "help": "While it runs: 45 W, or 3.5 A at 12 V."},
+    {"key": "use", "label": "Use a day", "kind": "quantity", "placeholder": "5 h",
+     "help": "5 h, 20 min, or 6 × 3 min."},
+    {"key": "duty", "label": "Runs for", "kind": "quantity", "placeholder": "35 %",
+     "help": "Share of the time in use that it runs: 35 %."},
+    {"key": "standby", "label": "Standby", "kind": "quantity", "placeholder": "0 W",
+     "help": "Power while it does not run."},
     {"key": "provenance", "label": "Known by", "kind": "choice", "choices": PROVENANCE},
     {"key": "feed", "label": "Fed by", "kind": "choice"},
     {"key": "day", "label": "A day", "kind": "read", "help": "Energy from the battery."},

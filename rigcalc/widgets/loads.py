@@ -14,7 +14,7 @@ from rigcalc.model.edit import Change
 from rigcalc.model.rows import Removal, copied, day_type_out, free_id, load_out, moved
 from rigcalc.widgets import load_results
 from rigcalc.widgets.forms import part_of
-from rigcalc.widgets.kit import ColumnSpec, Fields, FieldSpec, Markup, RowSpec, Sheet, Table, h
+from rigcalc.widgets.kit import ColumnSpec, Fields, FieldSpec, Markup, RowSpec, Sheet, Table, column, h
 from rigcalc.widgets.load_cells import COLUMNS, beside, edited, fed_another_way, feed_choices, said, texts
 from rigcalc.widgets.load_forms import DayForm, ReadingForm, RunningForm
 from rigcalc.widgets.load_paste import paste
@@ -46,6 +46,7 @@ class LoadsPage(PageView):
         first = self._choose()
         self.running = RunningForm(session, first, self._tell_also)
         self.reading, self.day = ReadingForm(session, first), DayForm(session, first)
+        self.details = column()
         self.days = Table(_DAY_COLUMNS, (), "Types of day", "Add a type of day", ("remove",))
         self._listen()
 
@@ -69,7 +70,7 @@ class LoadsPage(PageView):
 
     def inputs(self) -> Sequence[Widget]:
         """Details of one load."""
-        return self.pick, self.running.fields, self.reading.fields, self.day.fields
+        return (self.details,)
 
     def results(self) -> Sequence[Widget]:
         """The load's day, how figures are known, types of day."""
@@ -83,6 +84,10 @@ class LoadsPage(PageView):
     def refresh(self) -> None:
         """Bring all pieces up to the session's study."""
         self.notice.show(Markup(""))
+        forms = (self.pick, self.running.fields, self.reading.fields, self.day.fields)
+        wanted = forms if self.session.rig.loads else ()
+        if self.details.children != wanted:
+            self.details.children = wanted
         self._look_at(self.chosen)
         self.table.set_rows([self._row(load) for load in self.session.rig.loads])
         self.spread.show(load_results.spread_table(self.session.study))
@@ -136,12 +141,9 @@ class LoadsPage(PageView):
 
     def _pasted(self, load_id: str, key: str, block: list[list[str]]) -> None:
         done = paste(self.session.rig, list(self.table.spread(load_id, key, block)))
-        for row_id, column, text, error in done.refused:
-            self._held[row_id, column] = (
-                text,
-                error,
-                texts(part_of(done.rig, "loads", row_id), done.rig.units)[column],
-            )
+        for row_id, key, text, error in done.refused:
+            stated = texts(part_of(done.rig, "loads", row_id), done.rig.units)[key]
+            self._held[row_id, key] = (text, error, stated)
         self.session.replace(done.rig)
         self.refresh()
         self._tell(done.sentence)

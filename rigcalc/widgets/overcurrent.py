@@ -53,11 +53,18 @@ class OvercurrentPage(PageView):
         super().__init__(session)
         self._mine: list[Finding] = []
         self.circuits = PartTable(
-            session, "devices", COLUMNS, self._cells, caption="Circuits", actions=("pick", "remove"), notes=self._notes
+            session,
+            "devices",
+            COLUMNS,
+            self._cells,
+            caption="Circuits",
+            actions=("pick", "remove"),
+            notes=self._notes,
+            fold=True,
         )
         self.circuits.table.on_pick(self.pick)
         self.circuits.table.on_remove(lambda one: session.apply(Change("devices", one, gone=True)))
-        self.lacking = Sheet()
+        self.recalled, self.lacking = Sheet(), Sheet()
         self.lacking.on_act(lambda _act, run_id: self.add(run_id))
         self.forms = CircuitForms(session, self.pick)
         self.why, self.faults, self.blocks = Sheet(), Sheet(), Sheet()
@@ -85,7 +92,7 @@ class OvercurrentPage(PageView):
 
     def wide(self) -> Sequence[Widget]:
         """Circuits, and the runs without a device of their own."""
-        return (self.circuits.table, self.lacking)
+        return (self.recalled, self.circuits.table, self.lacking)
 
     def inputs(self) -> Sequence[Widget]:
         """The circuit's forms."""
@@ -109,6 +116,7 @@ class OvercurrentPage(PageView):
         if self.picked and self.picked != drawn:
             self._window(circuit(study, self.picked))
         self.circuits.refresh()
+        self.recalled.show(results.recalled(study))
         self.lacking.show(results.lacking(study))
         self.forms.refresh()
         self.blocks.show(results.blocks(study))

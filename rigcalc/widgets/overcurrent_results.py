@@ -24,6 +24,8 @@ def answer(study: Study, picked: str | None) -> Markup:
     supply = [one for one in study.network.circuits if one.conductor == "positive"]
     bare = len(study.network.unprotected)
     rest = f"; {bare} {'run has' if bare == 1 else 'runs have'} nothing before it" if bare else ""
+    waiting = len(study.network.unconnected)
+    rest += f"; {waiting} {'part is' if waiting == 1 else 'parts are'} not connected yet" if waiting else ""
     if not supply or picked is None:
         return h("There is <strong>no fuse or breaker</strong> in the supply yet{}.", rest)
     good = sum(fits(one) is True for one in supply)
@@ -230,11 +232,31 @@ def faults(study: Study, one: CircuitStudy) -> Markup:
     breaks = marked(breaks_text(study, one).removeprefix("■ "), breaks_text(study, one).startswith("■"))
     place = marked(distance_text(study, one).removeprefix("■ "), distance_text(study, one).startswith("■"))
     source = h('<span class="rig-quiet">{}</span>', one.distance_source) if one.distance_source else ""
+    first, second = _short_tag(study, one), status_tag(one.interrupting_status)
     return h(
         "<h3>Short circuit and place</h3><p>A dead short here would draw, of what it can break: "
-        "<strong>{}</strong> {}</p><p>From its source along the conductor: <strong>{}</strong> {}</p>{}",
-        breaks, status_tag(one.interrupting_status), place, source, [working(each, each.what) for each in one.workings],
+        "<strong>{}</strong>. The first figure: {}, the second: {}.</p>"
+        "<p>From its source along the conductor: <strong>{}</strong> {}</p>{}",
+        breaks, first, second, place, source, [working(each, each.what) for each in one.workings],
     )  # fmt: skip
+
+
+def _short_tag(study: Study, one: CircuitStudy) -> Markup:
+    """How the bank's resistance behind the short circuit is known."""
+    return status_tag("not known" if one.prospective_a is None else study.network.fault.status)
+
+
+def recalled(study: Study) -> Markup:
+    """A word on fuses that rest on a short-circuit current nobody stated."""
+    shorts = [one.prospective_a for one in study.network.circuits if one.prospective_a is not None]
+    if not shorts or not study.network.fault.status.startswith("memory"):
+        return Markup("")
+    return h(
+        '<p class="rig-warn">▲ What the bank gives into a dead short is not stated. Up to {} is taken from memory, on '
+        "the safe side, and decides what each fuse must break. State the maker's figure first, under "
+        '<a href="30-battery-autonomy.ipynb">battery autonomy</a>: other fuses may do.</p>',
+        show(max(shorts), "a", study.rig.units),
+    )
 
 
 def blocks(study: Study) -> Markup:

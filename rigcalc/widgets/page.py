@@ -14,7 +14,7 @@ from rigcalc.model import read_rig
 from rigcalc.rules.finding import Finding
 from rigcalc.widgets.accepting import AcceptPanel
 from rigcalc.widgets.findings import FindingsSheet
-from rigcalc.widgets.kit import Download, Header, Page, SaveOpen, Sheet, Stage, Store, column, h, two_columns
+from rigcalc.widgets.kit import Download, Header, Page, SaveOpen, Sheet, Stage, Store, column, h, line, two_columns
 from rigcalc.widgets.session import Session
 
 #: Stage, then (page id, title, notebook) of its pages.
@@ -29,8 +29,22 @@ CAUTIONS = (
     CAUTION,
     "Batteries feed short circuits with thousands of amperes: disconnect them before you touch a conductor.",
 )
+#: First letters or ids of the rules that belong to each page.
+RULES_OF = {
+    "10-load-inventory": ("L01", "L03", "L04", "L05"),
+    "20-daily-energy": ("L06", "L07"),
+    "30-battery-autonomy": ("B", "D01"),
+    "40-conductors": ("W", "A02"),
+    "50-overcurrent-protection": ("P",),
+}
 STORE_KEY = "rigcalc.rig"
 SWITCH_S = 0.0005  # the thread that talks to the browser gets its turn while the rest of a page is worked out
+
+
+def _others(page_id: str) -> dict[tuple[str, str], tuple[str, ...]]:
+    """Id and title of every other page, with its rules."""
+    titles = {page: title for _, pages in PAGES for page, title in pages}
+    return {(page, titles[page]): rules for page, rules in RULES_OF.items() if page != page_id}
 
 
 def stages(page_id: str) -> list[Stage]:
@@ -59,7 +73,7 @@ class PageView:
         self.files = SaveOpen({"Save rig file": self._saved}, open_label="Open rig file")
         self.bar = Sheet()
         self.answer = Sheet(live=True)
-        self.findings = FindingsSheet(session, self.topics)
+        self.findings = FindingsSheet(session, self.topics, _others(self.page_id))
         self.accepting = AcceptPanel(session)
         self.findings.on_act(self.accepting.acted)
         self.store.on_restored(self._restored)
@@ -89,7 +103,7 @@ class PageView:
     def view(self) -> Box:
         """The page as one widget, ready to be shown."""
         self._show()
-        parts: list[Widget] = [self.header, self.store, self.answer, self.bar, self.files, *self.wide()]
+        parts: list[Widget] = [self.header, self.store, self.answer, line(self.files, self.bar), *self.wide()]
         if self.inputs() or self.results():
             parts.append(two_columns(column(*self.inputs()), column(*self.results())))
         cautions = Sheet(h('<div class="rig-caution">{}</div>', [h("<p>{}</p>", text) for text in CAUTIONS]))
@@ -121,7 +135,7 @@ class PageView:
         if not text:
             return
         try:
-            self.session.replace(read_rig(text))
+            self.session.restore(read_rig(text))
         except InputError as error:
             self.files.error = (
                 f"What this browser kept cannot be opened. {error} It is kept until you change something."

@@ -28,6 +28,8 @@ class PartTable:
         Part to its result cells, by column key.
     choices, notes : function or None
         Part to choices of its own, and to quiet words under a cell, by column key.
+    fold : bool
+        For many parts: on a phone only the picked one shows its boxes.
     """
 
     def __init__(
@@ -42,6 +44,7 @@ class PartTable:
         actions: Sequence[str] = (),
         choices: Callable[[Any], Mapping[str, Sequence[tuple[str, str]]]] | None = None,
         notes: Callable[[Any], Mapping[str, str]] | None = None,
+        fold: bool = False,
     ) -> None:
         self.session, self.kind, self.results, self.choices, self.notes = session, kind, results, choices, notes
         self.boxes = {column.field: column for column in columns if isinstance(column, Box)}
@@ -49,7 +52,7 @@ class PartTable:
         # (part id, key) -> text that could not be used, what is wrong, what the rig stated then
         self._waiting: dict[tuple[str, str], tuple[str | bool, str, object]] = {}
         self._made: dict[str, tuple[Any, str, dict[str, Any], dict[str, str]]] = {}
-        self.table = Table([_column(one) for one in columns], (), caption, add_label, actions, dense=True)
+        self.table = Table([_column(one) for one in columns], (), caption, add_label, actions, dense=True, fold=fold)
         self.table.on_edit(self.edit)
         self.table.on_paste(self._pasted)
 

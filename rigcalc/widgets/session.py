@@ -101,6 +101,13 @@ class Session:
         self._changed = (fields, now_s)
         self._take(rig, found)
 
+    def restore(self, rig: Rig) -> None:
+        """Go on with a rig that was open before; there is no step back behind it."""
+        found = study(rig)
+        self._before.clear()
+        self._changed = ((), 0.0)
+        self._take(rig, found)
+
     def undo(self) -> None:
         """Bring the rig before the last change back."""
         if self._before:

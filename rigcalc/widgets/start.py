@@ -212,7 +212,7 @@ class StartPage(PageView):
 
     def _tell(self, before: str, own: bool) -> None:
         """What is open now, and how to get back what was."""
-        back = f"Undo brings {before} back"
+        back = f"Undo brings {before} back" if before != self.session.rig.name else "Undo goes back to how it was"
         if own:
             back = (
                 f"{before} was a rig of your own: Undo brings it back, but only while this page stays open. "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import cache
 from typing import Any
 
@@ -15,19 +15,12 @@ from rigcalc.study.working import plural
 from rigcalc.tables.rule_sets import RULE_SETS, RuleSet, rule_set
 from rigcalc.units import show, significant
 from rigcalc.widgets import sheets
-from rigcalc.widgets.findings import CLASSES, MARKS
+from rigcalc.widgets.findings import counts
 from rigcalc.widgets.kit import Markup, h
-from rigcalc.widgets.page import PAGES
+from rigcalc.widgets.page import PAGES, RULES_OF
 from rigcalc.widgets.session import example_names, notebooks_folder
 from rigcalc.widgets.workings import status_tag
 
-_RULES_OF = {
-    "10-load-inventory": ("L01", "L03", "L04", "L05"),
-    "20-daily-energy": ("L06", "L07"),
-    "30-battery-autonomy": ("B", "D01"),
-    "40-conductors": ("W", "A02"),
-    "50-overcurrent-protection": ("P",),
-}
 _TOPICS = {
     "scope": "What they cover",
     "ampacity": "Current a conductor may carry",
@@ -75,7 +68,7 @@ def steps(study: Study, findings: Sequence[Finding]) -> Markup:
     rows = [
         h(
             '<tr><th scope="row"><a href="{}.ipynb">{}</a></th><td>{}</td><td>{}</td></tr>',
-            page, titles[page], state, _counts(findings, _RULES_OF[page]),
+            page, titles[page], state, counts(findings, RULES_OF[page]),
         )
         for page, state in states.items()
     ]  # fmt: skip
@@ -85,17 +78,6 @@ def steps(study: Study, findings: Sequence[Finding]) -> Markup:
         '<th scope="col">Found</th></tr></thead><tbody>{}</tbody></table></div>',
         rows,
     )
-
-
-def _counts(findings: Iterable[Finding], rules: tuple[str, ...]) -> Markup:
-    mine = [one for one in findings if one.rule.startswith(rules) and one.state == "found"]
-    found = []
-    for severity in ("stop", "warning", "advice"):
-        count = sum(one.severity == severity and (one.stops or one.accepted is None) for one in mine)
-        mark, word = MARKS[severity]
-        words = f"{mark} {count} {word.lower()}" + ("s" if count > 1 and severity != "advice" else "")
-        found += [h('<span class="{}">{}</span> ', CLASSES[severity], words)] if count else []
-    return h("{}", found or "nothing")
 
 
 def _loads(study: Study) -> str:

@@ -27,7 +27,7 @@ DECIDED = {
     "drop": "voltage drop",
     "fuse": "room for the fuse",
     "voltage": "the device's lowest voltage",
-    "smallest of the table": "smallest allowed",
+    "smallest of the table": "smallest read",
     "stated": "stated",
 }
 
@@ -69,12 +69,15 @@ def run_label(run: Run) -> str:
 
 
 def state(findings: Iterable[Finding], subjects: Iterable[str]) -> str:
-    """The gravest finding about any of the subjects as mark and word; what is only a note, or accepted, passes."""
+    """The gravest finding about any of the subjects as mark and word, an accepted one as such; a mere note passes."""
     wanted = set(subjects)
     mine = [one for one in findings if one.subject in wanted and one.severity in MARKS]
     counted = [one.severity for one in mine if one.state == "found" and (one.stops or one.accepted is None)]
     if counted:
         return MARKS[min(counted, key=SEVERITIES.index)]
+    taken = [one.severity for one in mine if one.state == "found"]
+    if taken:
+        return f"{MARKS[min(taken, key=SEVERITIES.index)]}, accepted"
     return OPEN if any(one.state != "found" for one in mine) else PASSES
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigcalc.units import significant
-from rigcalc.widgets.figures import BLUE, GREEN, INK, ORANGE, QUIET, RED, SKY, Figure, short
+from rigcalc.widgets.figures import BLUE, GREEN, INK, ORANGE, QUIET, RED, SKY, Figure, short, title
 
 _MARGIN = {"l": 10, "r": 16, "t": 12, "b": 40}
 
@@ -65,7 +65,7 @@ def volts_along_way(
                 "range": [0, len(places)],
                 "showgrid": False,
             },
-            "yaxis": {"title": {"text": "volts"}, "range": [least - room, most + 2 * room]},
+            "yaxis": {"title": title("volts"), "range": [least - room, most + 2 * room]},
             "annotations": [_label(at, one) for at, one in enumerate(present_v)],
         },
     }
@@ -165,7 +165,7 @@ def fuse_window(
             "margin": _MARGIN,
             "showlegend": False,
             "shapes": _window(least.current_a, most.current_a if most else span),
-            "xaxis": {"title": {"text": "amperes"}, "range": [0, span]},
+            "xaxis": {"title": title("amperes"), "range": [0, span]},
             "yaxis": {"categoryorder": "array", "categoryarray": rows, "autorange": "reversed", "ticklabelstandoff": 6},
         },
     }

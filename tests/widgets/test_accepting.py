@@ -52,6 +52,8 @@ def test_a_warning_is_accepted_and_leaves_the_count():
     assert f"{kept.rule}/{kept.subject}" == key
     assert "Accepted by A. Builder, 2026-05-01: measured on site" in shown.findings.html
     assert "warning" not in shown.header.html
+    row = shown.circuits.table.row(kept.subject)
+    assert row["cells"]["state"] == "▲ warning, accepted"
 
 
 def test_a_stop_gets_a_note_and_is_still_counted():

@@ -45,6 +45,12 @@ class TestConnecting:
         assert "expected a length" in row["errors"]["length_out_m"]
         assert len(shown.session.rig.runs) == 1
 
+    def test_a_length_below_zero_is_refused_in_its_own_cell_as_typed(self):
+        shown = lone()
+        type_in_cell(shown.open.table, "lamp", "length_out_m", "-5 ft")
+        row = shown.open.table.row("lamp")
+        assert row["errors"] == {"length_out_m": "Length out is '-5 ft'; expected 0 or more."}
+
     def test_a_new_bus_is_connected_like_a_load_and_can_be_taken_out_while_nothing_is_on_it(self):
         shown = page()
         press(shown.meeting.buttons, "buses")

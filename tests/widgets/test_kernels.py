@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 from queue import Empty
 
 import pytest
@@ -34,19 +35,25 @@ class Channels(PromptClient):
     get_iopub_msg = get_shell_msg
 
 
+def wait(client: Channels, timeout: float | None) -> None:
+    """In a thread of its own: a browser of other tests may have left a loop running in this one."""
+    with ThreadPoolExecutor(1) as pool:
+        pool.submit(lambda: asyncio.run(client.wait_for_ready(timeout))).result()
+
+
 @pytest.mark.parametrize(
     ("answers", "asked"), [([True, True], 1), ([False, True, True], 2), ([True, False, True, True], 2)]
 )
 def test_a_kernel_is_ready_once_it_answers_on_both_channels(answers, asked):
     client = Channels(answers)
-    asyncio.run(client.wait_for_ready(timeout=60))
+    wait(client, 60)
     assert (client.asked, client.answers) == (asked, [])
 
 
 @pytest.mark.parametrize(("alive", "timeout"), [(1, None), (100, 0)])
 def test_a_kernel_that_ends_or_stays_silent_is_an_error(alive, timeout):
     with pytest.raises(RuntimeError, match="did not answer"):
-        asyncio.run(Channels([False] * 9, alive).wait_for_ready(timeout))
+        wait(Channels([False] * 9, alive), timeout)
 
 
 def test_only_checked_cells_with_an_answer_are_kept_as_stored():

@@ -164,8 +164,8 @@ class TestInputs:
         shown = OvercurrentPage(Session(rig_from_data(small_data() | {"units": "us"})))
         shown.view()
         shown.pick("F1")
-        assert shown.forms.device.fields.text("distance_m") == "0.3281 ft"
-        assert shown.circuits.table.row("F1")["cells"]["distance"] == "0.328 ft of 1.50 ft"
+        assert shown.forms.device.fields.text("distance_m") == "3.937 in"
+        assert shown.circuits.table.row("F1")["cells"]["distance"] == "3.94 in of 18.0 in"
 
 
 class TestResults:

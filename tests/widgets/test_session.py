@@ -86,3 +86,11 @@ def test_what_is_refused_changes_nothing_and_is_no_step(session):
         session.apply(change("runs", "W2", length_out_m=-1.0))
     assert session.rig is before
     assert not session.can_undo
+
+
+def test_a_rig_that_is_taken_up_again_has_nothing_behind_it(session):
+    session.apply(change("runs", "W2", length_back_m=5.0))
+    kept = small(name="Kept in the browser")
+    session.restore(kept)
+    assert session.rig is kept
+    assert not session.can_undo

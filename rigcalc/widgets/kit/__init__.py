@@ -5,7 +5,7 @@ All work without a browser: ``piece._handle({"type": "edit", ...})`` is what the
 """
 
 from rigcalc.widgets.kit.base import Piece
-from rigcalc.widgets.kit.boxes import column, two_columns
+from rigcalc.widgets.kit.boxes import column, line, two_columns
 from rigcalc.widgets.kit.fields import Fields, FieldSpec, SliderSpec
 from rigcalc.widgets.kit.header import Header, Page, Stage
 from rigcalc.widgets.kit.markup import Markup, h
@@ -34,5 +34,6 @@ __all__ = [
     "Table",
     "column",
     "h",
+    "line",
     "two_columns",
 ]

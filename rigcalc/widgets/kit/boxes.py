@@ -13,6 +13,11 @@ def column(*children: Widget) -> Box:
     return Box(children, layout=shared_layout(), _dom_classes=["rig-column"])  # type: ignore[no-untyped-call]
 
 
+def line(*children: Widget) -> Box:
+    """Small pieces beside each other."""
+    return Box(children, layout=shared_layout(), _dom_classes=["rig-line"])  # type: ignore[no-untyped-call]
+
+
 def two_columns(inputs: Widget, results: Widget) -> Box:
     """Inputs at the left, results at the right."""
     return Box([inputs, results], layout=shared_layout(), _dom_classes=["rig-two"])  # type: ignore[no-untyped-call]

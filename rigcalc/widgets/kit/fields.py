@@ -53,6 +53,8 @@ class Fields(Piece):
         The fields, in order.
     title : str
         Heading and name of the form.
+    take_focus : bool
+        The first box takes the focus once it is shown: for a form that a button opens.
 
     Notes
     -----
@@ -70,11 +72,12 @@ class Fields(Piece):
     kind = traitlets.Unicode("fields").tag(sync=True)
     title = traitlets.Unicode("").tag(sync=True)
     specs: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    take_focus = traitlets.Bool(False).tag(sync=True)
 
-    def __init__(self, specs: Sequence[FieldSpec], title: str = "") -> None:
+    def __init__(self, specs: Sequence[FieldSpec], title: str = "", take_focus: bool = False) -> None:
         self._by_key = _checked(specs)
         self._unsent: set[str] = set()  # fields whose text came from the browser and was not sent back yet
-        super().__init__(specs=list(self._by_key.values()), title=title)
+        super().__init__(specs=list(self._by_key.values()), title=title, take_focus=take_focus)
 
     def on_edit(self, callback: EditCallback) -> EditCallback:
         """Call ``callback(key, text)`` for each edit; text is a bool for a ``check`` field."""

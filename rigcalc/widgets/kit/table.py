@@ -25,6 +25,7 @@ class ColumnSpec(TypedDict, total=False):
     unit: str
     help: str
     choices: Sequence[Sequence[str]]
+    placeholder: str
     words: bool
 
 
@@ -63,6 +64,10 @@ class Table(Piece):
         Which buttons each row has, of ``pick``, ``up``, ``down``, ``copy``, ``remove``.
     dense : bool
         On a phone, where a row becomes a card, two numbers share a line.
+    fold : bool
+        For many rows: on a phone only the picked one shows its boxes, elsewhere the rows scroll under their heads.
+    across : bool
+        Enter goes on to the next box of the row, not to the row below.
 
     Examples
     --------
@@ -80,6 +85,8 @@ class Table(Piece):
     add_label = traitlets.Unicode("").tag(sync=True)
     actions: traitlets.List[Any] = traitlets.List().tag(sync=True)
     dense = traitlets.Bool(False).tag(sync=True)
+    fold = traitlets.Bool(False).tag(sync=True)
+    across = traitlets.Bool(False).tag(sync=True)
 
     def __init__(
         self,
@@ -89,6 +96,8 @@ class Table(Piece):
         add_label: str = "Add a row",
         actions: Sequence[str] = _ACTIONS,
         dense: bool = False,
+        fold: bool = False,
+        across: bool = False,
     ) -> None:
         for column in columns:
             need(column["kind"] in _KINDS, "Kind of a column", column["kind"], "one of " + ", ".join(_KINDS))
@@ -103,6 +112,8 @@ class Table(Piece):
             add_label=add_label,
             actions=list(actions),
             dense=dense,
+            fold=fold,
+            across=across,
         )
 
     def on_edit(self, callback: Callable[[RowId, str, Any], object]) -> Callable[[RowId, str, Any], object]:

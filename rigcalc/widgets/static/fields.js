@@ -92,4 +92,5 @@ export function fields(model, el) {
   model.on("change:seen", showAll);
   build();
   el.append(form);
+  if (model.get("take_focus")) requestAnimationFrame(() => form.querySelector("input, select, textarea")?.focus());
 }

@@ -13,7 +13,7 @@ const kinds = {
   header,
   plot,
   saveopen,
-  sheet: (model, el) => { sheet(model, el); },
+  sheet: (model, el) => sheet(model, el),
   store,
   table,
 };

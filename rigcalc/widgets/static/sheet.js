@@ -39,6 +39,14 @@ const focusMark = (root) => {
   return part ? `details[data-key="${CSS.escape(part)}"] > summary` : null;
 };
 
+/** A form that closes under the keyboard hands it to the findings. */
+export const toFindings = () => setTimeout(() => {
+  const findings = document.getElementById("findings");
+  if (!findings || document.activeElement !== document.body) return;
+  findings.tabIndex = -1;
+  findings.focus({ preventScroll: true });
+});
+
 export function sheet(model, el, root = make("div", { class: "rig-sheet" })) {
   const box = outbox(model);
   const open = new Map();
@@ -50,8 +58,9 @@ export function sheet(model, el, root = make("div", { class: "rig-sheet" })) {
     });
     const focused = focusMark(root);
     morph(root, next.content);
-    const again = focused && document.activeElement === document.body && root.querySelector(focused);
-    if (again) again.focus();
+    if (!focused || document.activeElement !== document.body) return;
+    root.tabIndex = -1;                           // what had the focus is gone: the keyboard goes on from here
+    (root.querySelector(focused) ?? root).focus({ preventScroll: true });
   };
   root.addEventListener("toggle", (event) => {
     if (event.target.dataset?.key) open.set(event.target.dataset.key, event.target.open);
@@ -70,5 +79,5 @@ export function sheet(model, el, root = make("div", { class: "rig-sheet" })) {
   model.on("change:html", paint);
   paint();
   el.append(root);
-  return root;
+  return () => toFindings();
 }

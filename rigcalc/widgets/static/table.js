@@ -31,7 +31,7 @@ function cellControl(column, send) {
   if (column.kind === "read") return make("span", { class: "rig-value" });
   if (column.kind === "check") return make("input", { type: "checkbox", on: { change: (e) => send(e.target.checked) } });
   if (column.kind === "choice") return make("select");
-  return make("input", { type: "text", autocomplete: "off", spellcheck: "false" });
+  return make("input", { type: "text", autocomplete: "off", spellcheck: "false", placeholder: column.placeholder });
 }
 
 const classOf = (column) => `rig-${column.kind}${column.words ? " rig-words" : ""}`;
@@ -81,6 +81,15 @@ function toDetails(button) {
   details.scrollIntoView({ block: "start" });
 }
 
+/** Where the rows scroll under their heads, a row just picked comes into sight; the page itself stays. */
+function intoFrame(node) {
+  const frame = node.closest(".rig-fold .rig-frame");
+  if (!frame) return;
+  const head = frame.querySelector("thead")?.offsetHeight ?? 0;
+  const above = node.offsetTop - head < frame.scrollTop, below = node.offsetTop + node.offsetHeight > frame.scrollTop + frame.clientHeight;
+  if (above || below) frame.scrollTop = node.offsetTop - frame.clientHeight / 2;
+}
+
 function tableRow(model, id, box) {
   const columns = model.get("columns");
   const cells = columns.map((column, i) => cell(column, id, box, i === 0));
@@ -94,7 +103,9 @@ function tableRow(model, id, box) {
   const show = (row, at) => {
     const name = String(row.cells?.[columns[0].key] || `row ${at + 1}`);
     cells.forEach((c) => c.show(row, name));
+    const fresh = row.picked && !node.classList.contains("rig-pick");
     mark(node, "class", row.picked ? "rig-pick" : null);
+    if (fresh) requestAnimationFrame(() => intoFrame(node));
     mark(node, "aria-current", row.picked ? "true" : null);
     buttons.forEach((b) => mark(b, "aria-label", `${actions[b.dataset.action][1]}: ${name}`));
   };
@@ -160,6 +171,13 @@ export function table(model, el) {
     const moves = { Enter: event.shiftKey ? -1 : 1, ArrowDown: event.altKey ? 1 : 0, ArrowUp: event.altKey ? -1 : 0 };
     if (!key || !moves[event.key] || event.isComposing) return;
     event.preventDefault();
+    if (model.get("across") && event.key === "Enter") {
+      const boxes = [...body.querySelectorAll("input[type=text]")];
+      const next = boxes[boxes.indexOf(event.target) + moves.Enter] ?? event.target;
+      next.focus();
+      if (next === event.target) next.blur();
+      return;
+    }
     const ids = order().map(String), here = ids.indexOf(event.target.closest("tr").dataset.id);
     const next = at(ids[here + moves[event.key]], key);
     if (next) { next.focus(); next.select?.(); } else { event.target.blur(); event.target.focus(); }
@@ -177,6 +195,7 @@ export function table(model, el) {
   model.on("change:order", arrange);
   model.on("change:seen", () => made.forEach((_, id) => showRow(id)));
   rebuild();
-  el.append(make("div", { class: `rig-table${model.get("dense") ? " rig-dense" : ""}`, role: "region", "aria-label": model.get("caption") || "Table" },
-    make("table", {}, caption, make("thead", {}, head), body), add));
+  const looks = ["dense", "fold"].filter((name) => model.get(name)).map((name) => ` rig-${name}`).join("");
+  el.append(make("div", { class: `rig-table${looks}`, role: "region", "aria-label": model.get("caption") || "Table" },
+    make("div", { class: "rig-frame" }, make("table", {}, caption, make("thead", {}, head), body)), add));
 }
