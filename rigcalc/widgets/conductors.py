@@ -35,7 +35,7 @@ COLUMNS: tuple[Box | ColumnSpec, ...] = (
     ColumnSpec(key="to", label="To", kind="read", words=True),
     Box("length_out_m", "Length out"),
     Box("length_back_m", "Length back"),
-    ColumnSpec(key="current", label="Current", kind="read"),
+    ColumnSpec(key="current", label="Current", kind="read", folds=True),
     ColumnSpec(key="conductor", label="Conductor", kind="read", words=True),
     ColumnSpec(key="drop", label="Drop", kind="read", help="Over the whole way, by the rule's form, of its limit"),
     ColumnSpec(key="state", label="State", kind="read", words=True),

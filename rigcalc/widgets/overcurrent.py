@@ -25,14 +25,20 @@ from rigcalc.widgets.wiring_figures import fuse_window
 COLUMNS: tuple[ColumnSpec, ...] = (
     ColumnSpec(key="device", label="Device", kind="read"),
     ColumnSpec(key="run", label="In run", kind="read", words=True),
-    ColumnSpec(key="loads", label="Feeds", kind="read", words=True),
-    ColumnSpec(key="current", label="For hours", kind="read", help="Continuous current, the bank at its lowest"),
+    ColumnSpec(key="loads", label="Feeds", kind="read", folds=True, words=True),
+    ColumnSpec(
+        key="current", label="For hours", kind="read", folds=True, help="Continuous current, the bank at its lowest"
+    ),
     ColumnSpec(key="window", label="Window", kind="read", help="From what the load needs to what the conductor allows"),
     ColumnSpec(key="rating", label="Rating", kind="read"),
     ColumnSpec(key="class", label="Class", kind="read", words=True),
-    ColumnSpec(key="voltage", label="Made for", kind="read", help="Highest DC voltage"),
-    ColumnSpec(key="breaks", label="Short circuit", kind="read", help="Prospective current, of what it can break"),
-    ColumnSpec(key="distance", label="Distance", kind="read", help="From its source, of what the rules allow"),
+    ColumnSpec(key="voltage", label="Made for", kind="read", folds=True, help="Highest DC voltage"),
+    ColumnSpec(
+        key="breaks", label="Short circuit", kind="read", folds=True, help="Prospective current, of what it can break"
+    ),
+    ColumnSpec(
+        key="distance", label="Distance", kind="read", folds=True, help="From its source, of what the rules allow"
+    ),
     ColumnSpec(key="state", label="State", kind="read", words=True),
 )
 

@@ -16,7 +16,8 @@ RowId = str
 class ColumnSpec(TypedDict, total=False):
     """One column: `key`, `label` and `kind` are needed. The first column names the row.
 
-    A ``read`` column holds numbers, at the right of it, unless it says ``words``.
+    A ``read`` column holds numbers, at the right of it, unless it says ``words``. One that ``folds`` is left out of
+    the cards a phone shows for rows that are not picked.
     """
 
     key: str
@@ -27,6 +28,7 @@ class ColumnSpec(TypedDict, total=False):
     choices: Sequence[Sequence[str]]
     placeholder: str
     words: bool
+    folds: bool
 
 
 class RowSpec(TypedDict, total=False):

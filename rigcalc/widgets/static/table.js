@@ -34,7 +34,7 @@ function cellControl(column, send) {
   return make("input", { type: "text", autocomplete: "off", spellcheck: "false", placeholder: column.placeholder });
 }
 
-const classOf = (column) => `rig-${column.kind}${column.words ? " rig-words" : ""}`;
+const classOf = (column) => `rig-${column.kind}${column.words ? " rig-words" : ""}${column.folds ? " rig-folds" : ""}`;
 
 function cell(column, id, box, first) {
   const send = (text) => box.send({ type: "edit", id, key: column.key, text });
@@ -82,9 +82,9 @@ function toDetails(button) {
 }
 
 /** Where the rows scroll under their heads, a row just picked comes into sight; the page itself stays. */
-function intoFrame(node) {
+function intoFrame(node, tries = 40) {
   const frame = node.closest(".rig-fold .rig-frame");
-  if (!frame) return;
+  if (!frame?.clientHeight) { if (tries) setTimeout(() => intoFrame(node, tries - 1), 50); return; }   // not on the page yet
   const head = frame.querySelector("thead")?.offsetHeight ?? 0;
   const above = node.offsetTop - head < frame.scrollTop, below = node.offsetTop + node.offsetHeight > frame.scrollTop + frame.clientHeight;
   if (above || below) frame.scrollTop = node.offsetTop - frame.clientHeight / 2;
@@ -105,7 +105,7 @@ function tableRow(model, id, box) {
     cells.forEach((c) => c.show(row, name));
     const fresh = row.picked && !node.classList.contains("rig-pick");
     mark(node, "class", row.picked ? "rig-pick" : null);
-    if (fresh) requestAnimationFrame(() => intoFrame(node));
+    if (fresh) setTimeout(() => intoFrame(node));
     mark(node, "aria-current", row.picked ? "true" : null);
     buttons.forEach((b) => mark(b, "aria-label", `${actions[b.dataset.action][1]}: ${name}`));
   };
