@@ -28,6 +28,8 @@ PAGES: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
 CAUTIONS = (
     CAUTION,
     "Batteries feed short circuits with thousands of amperes: disconnect them before you touch a conductor.",
+    "How a figure is known: primary, read in the document or stated by you; secondary, read in a reprint or quotation; "
+    "memory, recalled and to be confirmed; computed, worked out here.",
 )
 #: First letters or ids of the rules that belong to each page.
 RULES_OF = {
