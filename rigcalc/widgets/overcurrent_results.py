@@ -253,8 +253,8 @@ def recalled(study: Study) -> Markup:
         return Markup("")
     return h(
         '<p class="rig-warn">▲ What the bank gives into a dead short is not stated. Up to {} is taken from memory, on '
-        "the safe side, and decides what each fuse must break. State the maker's figure first, under "
-        '<a href="30-battery-autonomy.ipynb">battery autonomy</a>: other fuses may do.</p>',
+        "the safe side, and decides what each fuse must break. State the maker's figure first, in the form "
+        "Battery bank below: other fuses may do.</p>",
         show(max(shorts), "a", study.rig.units),
     )
 
