@@ -14,7 +14,7 @@ from rigcalc.study.day import on_ac
 from rigcalc.study.energy_workings import inverter_working, row_workings, study_workings
 from rigcalc.study.feeding import Feeder, converter_efficiency, feeders
 from rigcalc.study.paths import path_costs
-from rigcalc.study.results import ColdBoxCell, EnergyStudy, InverterEnergy, LoadEnergy, Spread
+from rigcalc.study.results import ColdBoxCell, EnergyStudy, InverterEnergy, Later, LoadEnergy, Spread
 from rigcalc.study.rig_day import Entry, RigDay, rig_day
 
 IDLE = "inverter_idle"  # beside the paths of the loads
@@ -52,10 +52,10 @@ def energy_study(rig: Rig) -> EnergyStudy:
         guess_share=guess_share,
         measure_first=_largest([row for row in rows if row.provenance != "measured"]),
         adds_most=_adds_most(rig, rows),
-        paths=path_costs(rig, design, by_id),
-        cold_boxes=tuple(_cells(rig, design)),
+        every_way=Later(lambda: path_costs(rig, design, by_id)),
+        every_box=Later(lambda: tuple(_cells(rig, design))),
         hot_duty=_hot_duties(rig, design),
-        workings=study_workings(rig, by_day, rows, design, quantiles, guess_share),
+        work_out=Later(lambda: study_workings(rig, by_day, rows, design, quantiles, guess_share)),
     )
 
 
@@ -84,7 +84,7 @@ def _row(rig: Rig, days: dict[str | None, RigDay], design: RigDay, at: int, by_i
         battery_wh=entry.appliance_wh.times(factor),
         by_day_type={kind: _battery_wh(day, at) for kind, day in days.items() if kind is not None},
         missing=entry.day.missing,
-        workings=row_workings(rig, entry, factor, design),
+        work_out=Later(lambda: row_workings(rig, entry, factor, design)),
         notes=entry.notes + ((entry.room_note,) if entry.room_note else ()),
     )
 

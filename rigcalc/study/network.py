@@ -5,8 +5,9 @@ from __future__ import annotations
 from rigcalc.model import Device, Load, Rig, Run
 from rigcalc.model.network import BANK
 from rigcalc.study.conductors import check, choose, loop_ohm
-from rigcalc.study.network_results import BlockStudy, CircuitStudy, Later, NetworkStudy, RunMore, RunStudy, SizeCheck
+from rigcalc.study.network_results import BlockStudy, CircuitStudy, NetworkStudy, RunMore, RunStudy, SizeCheck
 from rigcalc.study.overcurrent import Protection, start_opens
+from rigcalc.study.results import Later
 from rigcalc.study.run_workings import circuit_workings, factor_workings, run_workings
 from rigcalc.study.settle import Design, Pick, next_sizes, settle
 from rigcalc.study.tree import start_powers_w

@@ -4,33 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Generic, TypeVar
 
-from rigcalc.study.results import Working
-
-T = TypeVar("T")
-
-
-class Later(Generic[T]):
-    """Something worked out when it is first asked for, and once.
-
-    Examples
-    --------
-    >>> later = Later(lambda: print("working") or 3)
-    >>> later() + later()
-    working
-    6
-    """
-
-    __slots__ = ("_made", "_make")
-
-    def __init__(self, make: Callable[[], T]) -> None:
-        self._make: Callable[[], T] | None = make
-
-    def __call__(self) -> T:
-        if self._make is not None:
-            self._made, self._make = self._make(), None
-        return self._made
+from rigcalc.study.results import Later, Working
 
 
 @dataclass(frozen=True, slots=True)

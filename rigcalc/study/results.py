@@ -2,9 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 NOT_AVAILABLE = "not available from a read source"
+T = TypeVar("T")
+
+
+class Later(Generic[T]):
+    """Something worked out when it is first asked for, and once.
+
+    Examples
+    --------
+    >>> later = Later(lambda: print("working") or 3)
+    >>> later() + later()
+    working
+    6
+    """
+
+    __slots__ = ("_made", "_make")
+
+    def __init__(self, make: Callable[[], T]) -> None:
+        self._make: Callable[[], T] | None = make
+
+    def __call__(self) -> T:
+        if self._make is not None:
+            self._made, self._make = self._make(), None
+        return self._made
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +72,14 @@ class LoadEnergy:
     appliance_wh: Spread
     battery_wh: Spread
     by_day_type: dict[str, float]  # battery Wh by day type, likely
+    work_out: Later[tuple[Working, ...]] = field(compare=False, repr=False)
     missing: tuple[str, ...] = ()  # what is not stated, in words; such a row counts as 0 Wh
-    workings: tuple[Working, ...] = ()
     notes: tuple[str, ...] = ()  # what else to know about a row that counts: each a sentence without a full stop
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """From what is stated to the battery, worked out when asked for."""
+        return self.work_out()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +139,25 @@ class EnergyStudy:
     guess_share: float
     measure_first: str | None  # the guessed or labelled load whose measurement would settle the most
     adds_most: str | None  # the row that adds most to the range
-    paths: tuple[PathCost, ...]
-    cold_boxes: tuple[ColdBoxCell, ...]
+    every_way: Later[tuple[PathCost, ...]] = field(compare=False, repr=False)
+    every_box: Later[tuple[ColdBoxCell, ...]] = field(compare=False, repr=False)
+    work_out: Later[tuple[Working, ...]] = field(compare=False, repr=False)
     hot_duty: dict[str, float]  # load id -> duty at the rig's hot ambient
-    workings: tuple[Working, ...] = ()
+
+    @property
+    def paths(self) -> tuple[PathCost, ...]:
+        """Each load by every way of feeding it, worked out when asked for."""
+        return self.every_way()
+
+    @property
+    def cold_boxes(self) -> tuple[ColdBoxCell, ...]:
+        """Each cold box as fridge and as freezer in three rooms, worked out when asked for."""
+        return self.every_box()
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """The day and its range, worked out when asked for."""
+        return self.work_out()
 
 
 @dataclass(frozen=True, slots=True)
