@@ -56,6 +56,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     _rig_options(checked)
     checked.set_defaults(run=_check)
+    described = commands.add_parser("schema", help="print the JSON Schema of a rig file")
+    described.set_defaults(run=_schema)
     return parser
 
 
@@ -104,6 +106,13 @@ def _study(asked: argparse.Namespace) -> int:
         print(json.dumps(as_data(result, found, remedies), indent=2, ensure_ascii=False, allow_nan=False))
     else:
         print(as_text(result, found, remedies), end="")
+    return 0
+
+
+def _schema(_asked: argparse.Namespace) -> int:
+    from rigcalc.model.file import schema
+
+    print(schema(), end="")
     return 0
 
 

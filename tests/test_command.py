@@ -12,6 +12,7 @@ import pytest
 from rigcalc.__main__ import main
 from tests.rigs import EXAMPLES, small_data
 
+ROOT = EXAMPLES.parents[1]
 VAN = str(EXAMPLES / "book-van.json")
 
 
@@ -73,6 +74,11 @@ def test_bad_files_end_in_one_sentence_and_exit_2(tmp_path, capsys, content, wor
 def test_a_missing_file_is_named(capsys):
     assert main(["study", "no-such-rig.json"]) == 2
     assert "no-such-rig.json" in capsys.readouterr().err
+
+
+def test_the_schema_is_the_one_checked_in(capsys):
+    assert main(["schema"]) == 0
+    assert capsys.readouterr().out == (ROOT / "rigcalc" / "model" / "rig.schema.json").read_text(encoding="utf-8")
 
 
 def test_help_tells_of_the_commands_and_the_cautions():

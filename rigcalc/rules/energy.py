@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rigcalc.formulas.energy import DAY_H
 from rigcalc.model import Load
 from rigcalc.model.edit import change
 from rigcalc.rules.finding import Finding
@@ -13,6 +14,7 @@ from rigcalc.study.coldbox import own_ambient_c
 from rigcalc.study.results import InverterEnergy
 from rigcalc.tables.design_rules import design_limit
 
+_NAMED = 4
 _SEEN_AT = "the air temperature it was seen at"
 
 
@@ -159,3 +161,22 @@ def _needed_h(study: Study, inverter_id: str) -> float:
     if any(load.reading is not None or rows[load.id].missing for load in fed):
         return 0.0
     return sum(rows[load.id].hours_h for load in fed)
+
+
+def l08_standing(study: Study) -> Iterator[Finding]:
+    """What draws power while nothing runs, beside the whole day."""
+    standing = {load.name: DAY_H * load.quantity * load.standby_w for load in study.rig.loads if load.standby_w}
+    total_wh, day_wh, limit = (
+        sum(standing.values()),
+        study.energy.daily_energy_wh,
+        design_limit("L08", "standing_share"),
+    )
+    if not day_wh or total_wh <= limit.value * day_wh:
+        return
+    has, most = apart(study, 100 * total_wh / day_wh, 100 * limit.value, "percent", 2)
+    first = sorted(standing, key=lambda name: -standing[name])[:_NAMED]
+    sentence = (
+        f"{quantity(study, total_wh, 'wh')} a day, {has} of it, goes to what is never off: {joined(first)}. "
+        "A switch for each saves it."
+    )
+    yield found(study, "L08", RIG, sentence, has, f"at most {most}", by=limit)

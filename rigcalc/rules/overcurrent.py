@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from rigcalc.model.edit import change
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
 from rigcalc.rules.search import larger_thinnest, new_device, other_classes, other_ratings, ratings_of
@@ -12,7 +13,7 @@ from rigcalc.rules.words import RIG, apart, found, listed, not_stated, quantity
 from rigcalc.study import Study
 from rigcalc.study.network_results import CircuitStudy
 from rigcalc.study.overcurrent import CONTINUOUS_SHARE
-from rigcalc.tables.design_rules import design_rule
+from rigcalc.tables.design_rules import design_limit, design_rule
 
 _MAKER = {"source": "the maker's largest fuse, as stated in the rig", "locator": "", "status": "primary"}
 _NOISE = 1 + 1e-9  # 24 A / 0.8 counts as 30 A
@@ -112,3 +113,28 @@ def p06_reduction(study: Study) -> Iterator[Finding]:
             )
             by, cures = study.rule_set.clause("fuse"), (*new_device(study, thin.run_id), *other_ratings(study, one))
             yield found(study, "P06", one.circuit_id, sentence, has, f"at most {most}", by=by, candidates=cures)
+
+
+def p12_nearer_first(study: Study) -> Iterator[Finding]:
+    """Of two devices in line the nearer one is small enough to open first; where classes differ nothing is said."""
+    ratio, limit = design_limit("P12", "ratio").value, design_limit("P12", "ratio")
+    for one in supply_devices(study):
+        before = _device_before(study, one)
+        if before is None or one.rating_a is None or before.rating_a is None or before.device_class != one.device_class:
+            continue
+        if before.rating_a * _NOISE >= ratio * one.rating_a:
+            continue
+        has, most = quantity(study, one.rating_a, "a"), quantity(study, before.rating_a / ratio, "a")
+        sentence = (
+            f"A fault behind {where(study, one)}, {has}, could open {before.circuit_id} before it, "
+            f"{quantity(study, before.rating_a, 'a')}, and darken everything there."
+        )
+        smaller = [a for a in ratings_of(one) if one.least_a <= a <= before.rating_a / ratio]
+        cures = tuple((change("devices", one.circuit_id, rating_a=a),) for a in reversed(smaller))
+        yield found(study, "P12", one.circuit_id, sentence, has, f"at most {most}", by=limit, candidates=cures)
+
+
+def _device_before(study: Study, one: CircuitStudy) -> CircuitStudy | None:
+    """The nearest device on the way before the device's own run."""
+    way = run_study(study, one.run_id).way[:-1]
+    return next((other for run_id in reversed(way) for other in supply_devices(study) if other.run_id == run_id), None)

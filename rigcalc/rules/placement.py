@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigcalc.model.edit import change
+from rigcalc.model.network import BANK
 from rigcalc.rules.finding import Finding
-from rigcalc.rules.parts import rig_run, run_study, supply_devices, titled, where
+from rigcalc.rules.parts import rig_run, run_study, source_of, supply_devices, titled, where
 from rigcalc.rules.search import new_device, ratings_of
 from rigcalc.rules.words import RIG, Candidates, apart, found, joined, listed, not_stated, quantity
 from rigcalc.study import Study
@@ -126,3 +127,26 @@ def _smaller_feeder(study: Study, circuit_id: str, most_a: float) -> Candidates:
     one = next(circuit for circuit in study.network.circuits if circuit.circuit_id == circuit_id)
     fitting = [rating_a for rating_a in ratings_of(one) if one.least_a <= rating_a <= most_a]
     return tuple((change("devices", circuit_id, rating_a=rating_a),) for rating_a in reversed(fitting))
+
+
+def p14_main_switch(study: Study) -> Iterator[Finding]:
+    """A switch cuts the bank off; what stays live before it, or past it, is listed."""
+    switch, from_bank = study.rig.main_switch_run, [run for run in study.rig.runs if run.from_id == BANK]
+    if not from_bank:
+        return
+    if switch is None:
+        sentence = "In which run the main switch sits is not stated, so whether anything cuts the bank off is open."
+        yield not_stated(study, "P14", RIG, sentence)
+        return
+    way = run_study(study, switch).way
+    live = [
+        one for one in study.network.runs if source_of(study, one.run_id) == BANK and not _switched(one, switch, way)
+    ]
+    if live:
+        named = listed([one.run_id for one in live], "runs")
+        sentence = f"The main switch in {switch} does not cut off {named}: live at all times, also with the rig stored."
+        yield found(study, "P14", RIG, sentence, f"{len(live)} always live", "known and meant", severity="info")
+
+
+def _switched(one: RunStudy, switch: str, way: tuple[str, ...]) -> bool:
+    return switch in one.way or one.run_id in way

@@ -6,9 +6,27 @@ from collections.abc import Iterator
 
 from rigcalc.rules.finding import Finding
 from rigcalc.rules.parts import rig_run, titled
-from rigcalc.rules.words import RIG, apart, found, quantity
+from rigcalc.rules.words import RIG, apart, found, listed, quantity
 from rigcalc.study import Study
+from rigcalc.study.tree import ac_running_w, together_w
 from rigcalc.tables.design_rules import DesignLimit, design_limit
+
+
+def a01_inverter_power(study: Study) -> Iterator[Finding]:
+    """What may run at once behind an inverter, with something to spare."""
+    limit = design_limit("A01", "continuous_share")
+    for inverter in study.rig.inverters:
+        fed = [load for load in study.rig.loads if load.fed_by == inverter.id]
+        running_w = together_w((load.alternates_with, ac_running_w(load)) for load in fed)
+        if running_w <= limit.value * inverter.rated_w:
+            continue
+        has, most = apart(study, running_w, limit.value * inverter.rated_w, "w")
+        names = listed([load.name for load in fed], "loads")
+        sentence = (
+            f"{names} may run at once behind {inverter.name} and take {has}; it is rated for "
+            f"{quantity(study, inverter.rated_w, 'w')}, of which {most} is prudent for hours. Starts come on top."
+        )
+        yield found(study, "A01", inverter.id, sentence, has, f"at most {most}", by=limit)
 
 
 def a02_inverter_current(study: Study) -> Iterator[Finding]:
@@ -29,6 +47,16 @@ def a02_inverter_current(study: Study) -> Iterator[Finding]:
             yield found(study, "A02", one.run_id, sentence, has, f"at least {least}")
 
 
+def a05_mains(study: Study) -> Iterator[Finding]:
+    """Behind an inverter there is mains voltage: this design ends at its sockets."""
+    for inverter in study.rig.inverters:
+        sentence = (
+            f"Behind {inverter.name} there is mains voltage, which kills. This design ends at its sockets: wiring, "
+            "earthing and protection behind them belong to a licensed electrician and the local code."
+        )
+        yield found(study, "A05", inverter.id, sentence, "mains voltage", "a licensed electrician's work")
+
+
 def d01_system_voltage(study: Study) -> Iterator[Finding]:
     """Above some current, cables and fuses get hard to buy and to connect: a higher voltage needs less."""
     peak_a, limit = max(study.autonomy.running_a, study.autonomy.starting_a), _current_limit(study)
@@ -47,6 +75,17 @@ def d01_system_voltage(study: Study) -> Iterator[Finding]:
 
 def _current_limit(study: Study) -> DesignLimit:
     return design_limit("D01", "current_12v_a" if study.rig.system_v == 12 else "current_any_a")
+
+
+def d02_highest_voltage(study: Study) -> Iterator[Finding]:
+    """The highest charge voltage against the voltage up to which these rules and many parts hold."""
+    highest_v, limit = study.rig.bank.highest_charge_v, design_limit("D02", "highest_v")
+    if highest_v > limit.value:
+        has, most = apart(study, highest_v, limit.value, "v")
+        sentence = (
+            f"While it charges the bank reaches {has}; these rules and many parts end at {most} of direct current."
+        )
+        yield found(study, "D02", RIG, sentence, has, f"at most {most}", by=limit)
 
 
 def d07_assumptions(study: Study) -> Iterator[Finding]:

@@ -31,7 +31,7 @@ class AutonomyPage(PageView):
 
     page_id = "30-battery-autonomy"
     question = "How long does the bank last without charging?"
-    topics = ("B", "D01")
+    topics = ("B", "D01", "D02")
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)

@@ -28,7 +28,7 @@ class EnergyPage(PageView):
 
     page_id = "20-daily-energy"
     question = "Where does a day's energy go, and what does each way of feeding cost?"
-    topics = ("L06", "L07", "L03", "L04")
+    topics = ("L06", "L07", "L08", "L03", "L04", "A01", "A05")
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)

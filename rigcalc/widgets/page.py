@@ -34,8 +34,8 @@ CAUTIONS = (
 #: First letters or ids of the rules that belong to each page.
 RULES_OF = {
     "10-load-inventory": ("L01", "L03", "L04", "L05"),
-    "20-daily-energy": ("L06", "L07"),
-    "30-battery-autonomy": ("B", "D01"),
+    "20-daily-energy": ("L06", "L07", "L08", "A01", "A05"),
+    "30-battery-autonomy": ("B", "D01", "D02"),
     "40-conductors": ("W", "A02"),
     "50-overcurrent-protection": ("P",),
 }

@@ -111,6 +111,19 @@ def sense_run(data: Data) -> None:
     data["runs"].append(data["runs"][1] | thin)
 
 
+def always_live(data: Data) -> None:
+    """The same run with a small fuse at its start."""
+    sense_run(data)
+    data["devices"].append({"id": "F3", "run_id": "W3", "distance_m": 0.0})
+
+
+def without_inverter(data: Data) -> None:
+    """The lamp of `inverter` fed directly again."""
+    del data["inverters"]
+    _set(data["runs"][1], {"to_id": "lamp"})
+    _set(data["loads"][0], {"feed": None, "fed_by": None})
+
+
 cold_box = lamp(
     name="Fridge",
     cycles=True,
@@ -134,6 +147,7 @@ CASES = (
     Case("L05", "lamp", "stop", lamp(daily_use_h=None, events_per_day=300.0, event_min=5.0), lamp(events_per_day=3.0)),
     Case("L07", "inv", "warning", inverter(idle_w=None), lambda data: data["inverters"][0].update(idle_w=1.0)),
     Case("L07", "inv", "advice", inverter(idle_w=6.0, on_h=24.0), remedy="Switch Inverter on for only 4.00 h a day"),
+    Case("L08", "rig", "advice", lamp(standby_w=2.0), lamp(standby_w=None), says="never off: Lamp"),
     Case("B01", "bank", "warning", bank(wanted_autonomy_days=6.0), says="5.1 days at this use; 6.0 days are wanted"),
     Case("B02", "bank", "warning", bank(depth_of_discharge=0.95), says="95 %"),
     Case("B03", "bank", "stop", bank(unit_discharge_max_a=4.0), bank(unit_discharge_max_a=50.0)),
@@ -203,11 +217,34 @@ CASES = (
     Case("P08", "F2", "warning", bank(unit_short_circuit_a=1200.0), says="Little is left"),
     Case("P10", "F2", "stop", device(2, voltage_rating_v=14.0), says="highest charging voltage of 14.4 V"),
     Case("P10", "F2", "stop", device(2, voltage_rating_v=6.0), says="nominal voltage of 12.0 V"),
+    Case(
+        "P12", "F2", "advice", device(1, device_class="blade", rating_a=15.0), says="F1 before it", remedy="Fit 7.5 A"
+    ),
     Case("P13", "F2", "warning", lamp(power_w=90.0), says="75 %"),
     Case("P13", "F2", "warning", device(2, holder_rating_a=8.0), says="holder"),
+    Case(
+        "P14",
+        "rig",
+        "info",
+        both(always_live, top(main_switch_run="W1")),
+        run(3, from_id="X2"),
+        says="does not cut off W3",
+    ),
     Case("P15", "F2", "stop", device(2, conductor="negative"), says="stays live"),
     Case("P17", "X2", "warning", block(rating_a=45.0), says="F1 before it"),
     Case("P17", "X2", "stop", block(rating_a=3.0), block(rating_a=60.0), says="together"),
+    Case("A01", "inv", "warning", inverter(rated_w=60.0), lambda data: data["inverters"][0].update(rated_w=100.0)),
+    Case("A05", "inv", "info", inverter(), without_inverter, says="licensed electrician"),
+    Case(
+        "D02",
+        "rig",
+        "warning",
+        both(
+            top(system_v=48), bank(series=4, lowest_working_v=48.0, highest_charge_v=61.0), lamp(lowest_working_v=42.0)
+        ),
+        bank(highest_charge_v=58.0),
+        says="end at 60",
+    ),
     Case(
         "D01",
         "rig",

@@ -116,7 +116,8 @@ def test_a_remedy_that_would_bring_another_stop_is_not_offered():
 
 def test_a_stated_window_is_judged_by_both_its_edges():
     """15 A on 14 AWG is the most, and 75 % of it the most it carries for hours: 11.25 A at 25 °C."""
-    assert not [one for one in heard(device(2, rating_a=15.0)) if one.rule.startswith("P")]
+    of_f2 = [one for one in heard(device(2, rating_a=15.0)) if one.subject == "F2"]
+    assert not of_f2
     assert only(heard(lamp(max_fuse_a=None), device(2, rating_a=15.5)), "P03").stops
 
 

@@ -41,7 +41,8 @@ def test_every_rule_has_a_case_and_a_row_in_the_table():
 
 
 def test_the_small_rig_breaks_nothing():
-    assert [one.rule for one in findings(study(small()))] == ["D07"]
+    said = [(one.rule, one.state) for one in findings(study(small(main_switch_run="W1")))]
+    assert said == [("D07", "found")]
 
 
 @pytest.mark.parametrize("case", CASES, ids=_named)
