@@ -61,6 +61,8 @@ class Run(Entry):
     purpose: Literal["power", "sense", "charging", "cranking"] = "power"
     conductor: TypedText | None = Field(None, description='As printed on the cable: "10 AWG", "6 mm2"; empty: choose')
     return_conductor: TypedText | None = None
+    colour: Name | None = Field(None, description="Of the supply wire, where it is not that of the rig's scheme")
+    return_colour: Name | None = None
     insulation_c: Celsius | None = None
     terminal_c: Celsius | None = Field(None, description="Temperature marked on the terminals; empty: unmarked")
     ambient_c: Celsius | None = None

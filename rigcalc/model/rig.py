@@ -53,6 +53,7 @@ class Rig(Entry):
     system_v: Literal[12, 24, 48] = 12
     ambient_usual_c: Celsius
     ambient_hot_c: Celsius = Field(description="Warmest air the rig is designed for")
+    colour_scheme: Literal["abyc", "iso", "iec", "na_vehicle"] | None = Field(None, description="Colours of the wires")
     chassis_bond: Name | None = Field(None, description="Conductor from battery negative to chassis, as printed on it")
     main_switch_run: Id | None = Field(None, description="The run the main switch is in")
     day_types: tuple[DayType, ...] = Field((), max_length=20, fail_fast=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from rigcalc.rules import autonomy, cables, conductors, devices, energy, overcurrent, placement, system
+from rigcalc.rules import autonomy, cables, colours, conductors, devices, energy, overcurrent, placement, system
 from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.study import Study
 
@@ -53,6 +53,7 @@ RULES: dict[str, Rule] = {
     "A05": system.a05_mains,
     "D01": system.d01_system_voltage,
     "D02": system.d02_highest_voltage,
+    "D04": colours.d04_colours,
     "D07": system.d07_assumptions,
 }
 

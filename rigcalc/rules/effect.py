@@ -63,6 +63,7 @@ def _on_h(after: Study, inverter_id: str, hours_h: Any) -> str:
 _DONE: dict[tuple[str, str], Callable[[Study, str, Any], str]] = {
     ("runs", "conductor"): _conductor,
     ("runs", "return_conductor"): _back,
+    ("runs", "colour"): lambda after, part_id, value: f"take the scheme's own colours for {part_id}",
     ("runs", "sheathed"): lambda after, part_id, value: f"run {part_id} in a sheath as far as its device",
     ("runs", "return_path"): _return_path,
     ("devices", "rating_a"): _rating,

@@ -28,8 +28,8 @@ class Study:
 
 #: What only the wiring reads: energy and autonomy stay as they are where nothing else changed.
 WIRING_ONLY = {
-    "name", "revision", "date", "note", "rule_set", "chassis_bond", "main_switch_run", "buses", "blocks", "runs",
-    "devices", "accepted",
+    "name", "revision", "date", "note", "rule_set", "colour_scheme", "chassis_bond", "main_switch_run", "buses",
+    "blocks", "runs", "devices", "accepted",
 }  # fmt: skip
 _ENERGY_READS = tuple(field for field in Rig.model_fields if field not in WIRING_ONLY)
 

@@ -14,6 +14,7 @@ from rigcalc.rules.parts import rig_run, run_study
 from rigcalc.rules.words import joined
 from rigcalc.study.compare import other_rule_sets
 from rigcalc.study.network_results import RunStudy
+from rigcalc.tables.colours import SCHEMES
 from rigcalc.tables.rule_sets import RULE_SETS
 from rigcalc.widgets import conductor_results as results
 from rigcalc.widgets.connect import Meeting, NotConnected
@@ -40,7 +41,8 @@ COLUMNS: tuple[Box | ColumnSpec, ...] = (
     ColumnSpec(key="drop", label="Drop", kind="read", help="Over the whole way, by the rule's form, of its limit"),
     ColumnSpec(key="state", label="State", kind="read", words=True),
 )
-_RULE_SETS = tuple((rules.id, rules.title) for rules in RULE_SETS.values())
+_RULES = Box("rule_set", "Rules", kind="choice", choices=tuple((one.id, one.title) for one in RULE_SETS.values()))
+_COLOURS = Box("colour_scheme", "Colours of the wires", kind="choice", choices=(("", "not stated"), *SCHEMES.items()))
 
 
 def conductors_page(session: Session) -> Container:
@@ -53,7 +55,7 @@ class ConductorsPage(PageView):
 
     page_id = "40-conductors"
     question = "Which conductor does each run need?"
-    topics = ("W", "A02")
+    topics = ("W", "A02", "D04")
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
@@ -75,7 +77,7 @@ class ConductorsPage(PageView):
         self.open = NotConnected(session, self.pick)
         self.open_box = column()
         self.meeting = Meeting(session)
-        self.rules = PartForm(session, "rig", [Box("rule_set", "Rules", kind="choice", choices=_RULE_SETS)])
+        self.rules = PartForm(session, "rig", [_RULES, _COLOURS])
         self.clauses = Sheet()
         self.which = Fields([{"key": "run", "label": "Run", "kind": "choice", "text": "", "choices": []}], "One run")
         self.which.on_edit(lambda _key, run_id: self.pick(run_id))

@@ -36,7 +36,7 @@ RULES_OF = {
     "10-load-inventory": ("L01", "L03", "L04", "L05"),
     "20-daily-energy": ("L06", "L07", "L08", "A01", "A05"),
     "30-battery-autonomy": ("B", "D01", "D02"),
-    "40-conductors": ("W", "A02"),
+    "40-conductors": ("W", "A02", "D04"),
     "50-overcurrent-protection": ("P",),
 }
 STORE_KEY = "rigcalc.rig"

@@ -45,6 +45,8 @@ BOXES = (
     Box("sheathed", "Sheathed up to its fuse", kind="check", help="in a sheath, conduit or enclosure"),
     Box("conductor", "Conductor, as printed on the cable", kind="text", placeholder="10 AWG, 6 mm2; empty: choose"),
     Box("return_conductor", "Return conductor, if another size", kind="text", placeholder="empty: the same"),
+    Box("colour", "Colour of the supply wire", kind="text", placeholder="empty: by the scheme"),
+    Box("return_colour", "Colour of the return wire", kind="text", placeholder="empty: by the scheme"),
     Box("purpose", "Used for", kind="choice", choices=_PURPOSES),
     Box("note", "Note", kind="note", placeholder=""),
 )

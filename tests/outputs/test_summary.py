@@ -65,7 +65,7 @@ def lines_of(data):
 
 
 def test_each_fact_that_is_not_stated_has_a_line_those_of_stops_first():
-    data = small_data() | {"main_switch_run": "W1"}
+    data = small_data() | {"main_switch_run": "W1", "colour_scheme": "abyc"}
     del data["bank"]["wanted_autonomy_days"]
     del data["devices"][1]["distance_m"]
     lines = lines_of(data)

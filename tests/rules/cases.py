@@ -245,6 +245,15 @@ CASES = (
         bank(highest_charge_v=58.0),
         says="end at 60",
     ),
+    Case("D04", "W2", "warning", both(top(colour_scheme="abyc"), run(2, colour="yellow")), says="reverses it"),
+    Case(
+        "D04",
+        "rig",
+        "warning",
+        both(top(colour_scheme="iso"), inverter()),
+        top(colour_scheme="abyc"),
+        says="black means",
+    ),
     Case(
         "D01",
         "rig",

@@ -61,6 +61,7 @@ CASES: tuple[tuple[str, str, Edit, str], ...] = (
     ("P10", "F2", device(2, device_class="breaker"), "is not stated"),
     ("P13", "rig", device(2, device_class="breaker", ambient_c=60.0), "F2 (Circuit breaker) can carry in the heat"),
     ("P13", "rig", device(2, ambient_c=130.0), "up to 30 A) can carry in the heat"),
+    ("D04", "rig", top(), "Which colours"),
     ("P14", "rig", top(), "whether anything cuts the bank off"),
     ("P17", "X2", block(rating_a=None), "made for is not stated"),
 )

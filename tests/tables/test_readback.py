@@ -20,6 +20,7 @@ from rigcalc.tables.battery import (
     provenance_spread,
 )
 from rigcalc.tables.cautions import Caution
+from rigcalc.tables.colours import WireColour
 from rigcalc.tables.conductors import (
     adiabatic_k,
     conductor,
@@ -273,6 +274,13 @@ def test_starting_figures():
     assert [(row.low, row.high) for row in spreads] == [(0.9, 1.1), (0.75, 1.25), (0.5, 1.5)]
     names = ("evaporator_below_inside_k", "condenser_above_ambient_k", "constant_share_low", "constant_share_high")
     assert [coldbox_assumption(name).value for name in (*names, "fresh_food_c")] == [10, 15, 0, 0.3, 4]
+
+
+def test_wire_colours():
+    """ABYC E-11 and ISO 10133 as quoted: minus is yellow or black, the bond green or green/yellow."""
+    colours = {(row.scheme, row.wire): row.colour for row in load("wire_colours", WireColour)}
+    assert [colours["abyc", wire] for wire in ("positive", "negative", "bond")] == ["red", "yellow", "green"]
+    assert [colours["iso", wire] for wire in ("positive", "negative", "bond")] == ["red", "black", "green/yellow"]
 
 
 def test_cautions():
