@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rigcalc.errors import InputError
-from rigcalc.outputs.schedules.frame import BUILDERS, BY_HAND, frame, in_order, natural, system_of
+from rigcalc.outputs.schedules.frame import BUILDERS, BY_HAND, frame, in_order, natural
 from rigcalc.outputs.schedules.lookup import NOT_CHOSEN, names, route, size_back, size_out
 from rigcalc.study import Study
 
@@ -148,7 +148,7 @@ def cut_list(
     slack_m : float
         Added at each end; a builder's value. [m]
     reel_m : float or None
-        Length of a reel; None for 50 m, or 100 ft where units are US. [m]
+        Length of a reel; None for 50 m, or 100 ft where the rig's units are US. [m]
 
     Returns
     -------
@@ -161,7 +161,7 @@ def cut_list(
         "route": lambda one: one[1].laid,
         "reel": lambda one: (natural(one[0].size), one[0].number),
     }
-    taken = [(reel, cut) for reel in _reels(study, units, slack_m, reel_m) for cut in reel.cuts]
+    taken = [(reel, cut) for reel in _reels(study, slack_m, reel_m) for cut in reel.cuts]
     rows = [_cut(reel, cut, label) for reel, cut in in_order(taken, order, keys)]
     return frame(study, units, _CUTS, rows)
 
@@ -192,8 +192,8 @@ def _cut(reel: Reel, cut: Cut, label: dict[str, str]) -> list[object]:
     ]
 
 
-def _reels(study: Study, units: str | None, slack_m: float, reel_m: float | None) -> tuple[Reel, ...]:
-    stock_m = _REEL_M[system_of(study, units)] if reel_m is None else reel_m
+def _reels(study: Study, slack_m: float, reel_m: float | None) -> tuple[Reel, ...]:
+    stock_m = _REEL_M[study.rig.units] if reel_m is None else reel_m
     return plan(cuts(study, slack_m), stock_m)
 
 
@@ -211,14 +211,14 @@ def cut_sums(
     slack_m : float
         Added at each end; a builder's value. [m]
     reel_m : float or None
-        Length of a reel; None for 50 m, or 100 ft where units are US. [m]
+        Length of a reel; None for 50 m, or 100 ft where the rig's units are US. [m]
 
     Returns
     -------
     pandas.DataFrame
         A row a size; "Waste [%]" is what is left over of what is bought.
     """
-    reels = _reels(study, units, slack_m, reel_m)
+    reels = _reels(study, slack_m, reel_m)
     sizes = dict.fromkeys(reel.size for reel in reels)
     return frame(study, units, _SUMS, [_sum(size, [one for one in reels if one.size == size]) for size in sizes])
 
@@ -258,14 +258,14 @@ def reel_plan(
     slack_m : float
         Added at each end; a builder's value. [m]
     reel_m : float or None
-        Length of a reel; None for 50 m, or 100 ft where units are US. [m]
+        Length of a reel; None for 50 m, or 100 ft where the rig's units are US. [m]
 
     Returns
     -------
     pandas.DataFrame
         A row a reel; first fit, longest first.
     """
-    return frame(study, units, _PLAN, _planned(_reels(study, units, slack_m, reel_m)))
+    return frame(study, units, _PLAN, _planned(_reels(study, slack_m, reel_m)))
 
 
 _PLAN = ("Size", "Reel", _REEL, "Wires, in order of cutting", "Cut [m]", "Left over [m]", "Waste [%]", "Remarks")
