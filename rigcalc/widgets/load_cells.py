@@ -160,7 +160,9 @@ def power(text: str, system: str) -> Fields:
     if len(pair) == 2:
         current, voltage = (Box("current_a", LABELS["power"]), Box("voltage_v", LABELS["power"]))
         return fields | _pair(current, voltage, pair, text, _POWER, system)
-    return fields | _read_as(Box("power_w", LABELS["power"]), text, _POWER, system)
+    alone = re.fullmatch(r"[\d.,\s]+(?:m?A|amps?)", text, re.IGNORECASE)
+    allowed = f"its voltage too: {text} at 12 V" if alone else _POWER
+    return fields | _read_as(Box("power_w", LABELS["power"]), text, allowed, system)
 
 
 def _pair(first: Box, second: Box, pair: Sequence[str], text: str, allowed: str, system: str) -> Fields:

@@ -127,6 +127,7 @@ def test_the_other_cells(key, text, field, value):
         ("quantity", "0", "How many is '0'; expected 1 or more."),
         ("duty", "0.35", "Runs for is '0.35'; expected 35 % or 0.35 %; without the sign it can mean both."),
         ("name", "", "Load is empty; expected a value; the rig cannot be without it."),
+        ("power", "4,2 A", "Power is '4,2 A'; expected its voltage too: 4,2 A at 12 V."),
         ("power", "-5 W", "Power is '-5 W'; expected 0 W or more."),
         ("use", "0 h 5", "Use a day is '0 h 5'; expected 5 h, 20 min or 6 × 3 min."),
     ],
