@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import io
+import math
 import re
 import zipfile
 from collections.abc import Sequence
@@ -29,6 +30,7 @@ _FORMATS = {
 }  # fmt: skip
 _UNIT = re.compile(r" \[([^\[\]]+)\]$")
 _NARROW, _WIDE = 6, 48
+_PAGE = 200  # characters across a landscape page that can still be read, about 8 points high
 
 
 def xlsx(study: Study, units: str | None = None) -> bytes:
@@ -95,10 +97,11 @@ def _add(
     """One sheet: a frozen head, typed cells, columns as wide as they need, and its print set-up."""
     sheet = book.create_sheet(title)
     cells = [[plain(value) for value in row] for row in rows]
-    _set_up(sheet, study, title, system)
+    widths = _widths(heads, cells)
+    _set_up(sheet, study, title, system, math.ceil(sum(width for _, width in widths) / _PAGE))
     formats = [_FORMATS.get(found[1], "General") if (found := _UNIT.search(head)) else "General" for head in heads]
     styles = _styles(sheet)
-    for letter, width in _widths(heads, cells):
+    for letter, width in widths:
         sheet.column_dimensions[letter].width = width
     sheet.append([_cell(sheet, head, "General", styles, head=True) for head in heads])
     for row in cells:
@@ -165,14 +168,17 @@ def _digits(value: object) -> str:
     return f"{value:.5g}" if isinstance(value, float) else str(value or "")
 
 
-def _set_up(sheet: Any, study: Study, title: str, system: str) -> None:
-    """Landscape, as wide as the paper, the head on every page; rig, revision, date and caution in the margins."""
+def _set_up(sheet: Any, study: Study, title: str, system: str, pages: int) -> None:
+    """Landscape, fitted to as few pages across as can be read; head and first column on each, the rig in the margins.
+
+    A sheet of 500 characters on one page across would be printed 1 mm high.
+    """
     rig = study.rig
     sheet.freeze_panes = "A2"
-    sheet.print_title_rows = "1:1"
+    sheet.print_title_rows, sheet.print_title_cols = "1:1", "A:A"
     sheet.page_setup.orientation = "landscape"
     sheet.page_setup.paperSize = _PAPER[system]
-    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = pages, 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     margin = {"left": title, "center": rig.name, "right": f"Revision {rig.revision or NOT_STATED}"}
     for place, text in margin.items():

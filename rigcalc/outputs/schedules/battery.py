@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rigcalc import CAUTION
 from rigcalc.model.network import BANK
 from rigcalc.outputs.schedules.frame import BY_HAND, frame, known, natural, stated, system_of
-from rigcalc.outputs.schedules.lookup import always_live, class_text, names
+from rigcalc.outputs.schedules.lookup import CHEMISTRY, always_live, class_text, names, rating
 from rigcalc.study import Study
 from rigcalc.tables.cautions import cautions
 from rigcalc.units import customary
@@ -16,12 +16,6 @@ from rigcalc.units import customary
 if TYPE_CHECKING:
     import pandas as pd
 
-_CHEMISTRY = {
-    "flooded": "lead, flooded",
-    "agm": "lead, AGM",
-    "gel": "lead, gel",
-    "lifepo4": "lithium iron phosphate",
-}
 _Line = tuple[object, ...]
 
 
@@ -47,7 +41,7 @@ def battery_card(study: Study, units: str | None = None) -> pd.DataFrame:
 def _bank(study: Study, system: str) -> Iterator[_Line]:
     bank = study.rig.bank
     units_in = f"{bank.series} in series" + (f", {bank.parallel} strings in parallel" if bank.parallel > 1 else "")
-    yield "Chemistry", _CHEMISTRY[bank.chemistry], "", "replace only by the same type, all units at once"
+    yield "Chemistry", CHEMISTRY[bank.chemistry], "", "replace only by the same type, all units at once"
     yield (
         "Links",
         units_in,
@@ -75,8 +69,7 @@ def _leaving(study: Study) -> Iterator[_Line]:
     for run in sorted((run for run in rig.runs if run.from_id == BANK), key=lambda run: natural(run.id)):
         one = guard.get(run.id)
         fuse = f"{one.circuit_id}, {class_text(one.device_class)}" if one else "no device in it"
-        rating = ("none fits" if one.rating_a is None else one.rating_a) if one else ""
-        yield f"Fuse of {run.id} to {label[run.to_id]}", rating, "A" if one else "", fuse
+        yield f"Fuse of {run.id} to {label[run.to_id]}", rating(one) if one else "", "A" if one else "", fuse
     yield "Main switch in run", stated(rig.main_switch_run), "", ""
     live = always_live(rig)
     yield "Live with the main switch off", known(None if live is None else _listed(live)), "", "runs"

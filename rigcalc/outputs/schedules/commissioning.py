@@ -12,6 +12,7 @@ from rigcalc.model import Run
 from rigcalc.outputs.schedules.frame import BY_HAND, NOT_KNOWN, frame, in_order, natural
 from rigcalc.outputs.schedules.lookup import names
 from rigcalc.study import Study
+from rigcalc.study.conductors import loop_ohm
 from rigcalc.study.network_results import RunStudy, SizeCheck
 from rigcalc.tables.conductors import conductor
 
@@ -117,8 +118,8 @@ def _predicted(run: Run, one: RunStudy) -> list[object]:
         return [NOT_KNOWN] * 7
     out_v = positive_drop_v(run, pick)
     band = [pick.drop_v * (1 - BAND), pick.drop_v * (1 + BAND)]
-    milliohm = 1000 * pick.drop_v / pick.current_a if pick.current_a else NOT_KNOWN
-    return [pick.current_a, out_v, pick.drop_v - out_v, pick.drop_v, *band, milliohm]
+    ohm = loop_ohm(run, conductor(pick.size), pick.temperature_c)
+    return [pick.current_a, out_v, pick.drop_v - out_v, pick.drop_v, *band, 1000 * ohm]
 
 
 def positive_drop_v(run: Run, pick: SizeCheck) -> float:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rigcalc.model import Device
 from rigcalc.outputs.schedules.frame import BY_HAND, NOT_KNOWN, frame, in_order, known, natural, stated
-from rigcalc.outputs.schedules.lookup import class_text, names, route, source_voltage_v
+from rigcalc.outputs.schedules.lookup import class_text, names, rating, route, source_voltage_v
 from rigcalc.study import Study
 from rigcalc.study.network_results import CircuitStudy
 
@@ -60,9 +60,9 @@ def _device(study: Study, one: CircuitStudy, device: Device) -> list[object]:
     return [
         class_text(one.device_class),
         "stated" if one.class_stated else "chosen" if one.device_class else "not chosen",
-        "none fits" if one.rating_a is None else one.rating_a,
+        rating(one),
         "stated" if one.rating_stated else "chosen" if one.rating_a is not None else "not chosen",
-        one.rating_status,
+        one.rating_status if one.rating_a is not None else NOT_KNOWN,
         one.continuous_a,
         one.least_a,
         known(one.most_a),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rigcalc.outputs.schedules.cuts import cuts
 from rigcalc.outputs.schedules.frame import BY_HAND, frame, in_order, natural
-from rigcalc.outputs.schedules.lookup import names
+from rigcalc.outputs.schedules.lookup import names, rating
 from rigcalc.study import Study
 
 if TYPE_CHECKING:
@@ -65,6 +65,5 @@ def panel_legend(study: Study, units: str | None = None) -> pd.DataFrame:
         for run in sorted((run for run in rig.runs if run.from_id == panel), key=lambda run: natural(run.id)):
             one = in_run.get(run.id)
             device = one.circuit_id if one else "none here"
-            rating = ("none fits" if one.rating_a is None else one.rating_a) if one else ""
-            rows.append([label[panel], BY_HAND, run.name, device, rating, run.id, label[run.to_id]])
+            rows.append([label[panel], BY_HAND, run.name, device, rating(one) if one else "", run.id, label[run.to_id]])
     return frame(study, units, _LEGEND, rows)

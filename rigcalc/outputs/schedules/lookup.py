@@ -11,6 +11,12 @@ from rigcalc.tables.overcurrent import device_class
 from rigcalc.tables.size_text import parse_size
 
 NOT_CHOSEN = "not chosen"
+CHEMISTRY = {
+    "flooded": "lead, flooded",
+    "agm": "lead, AGM",
+    "gel": "lead, gel",
+    "lifepo4": "lithium iron phosphate",
+}
 
 
 def names(rig: Rig) -> dict[str, str]:
@@ -67,6 +73,13 @@ def source_voltage_v(study: Study, run_id: str) -> float:
     start = next(run.from_id for run in rig.runs if run.id == way[0])
     outputs = {one.id: one.output_v for one in rig.converters}
     return outputs.get(start, rig.bank.highest_charge_v)
+
+
+def rating(one: CircuitStudy) -> float | str:
+    """A device's rating, or why it has none. [A]"""
+    if one.rating_a is not None:
+        return one.rating_a
+    return NOT_STATED if one.conductor == "negative" else "none fits"
 
 
 def class_text(class_id: str | None) -> str:

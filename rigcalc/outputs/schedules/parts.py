@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rigcalc.model.network import BANK
 from rigcalc.outputs.schedules.cuts import SLACK_M, Cut, cuts
 from rigcalc.outputs.schedules.frame import BY_HAND, NOT_STATED, frame, natural
-from rigcalc.outputs.schedules.lookup import NOT_CHOSEN, class_text, source_voltage_v
+from rigcalc.outputs.schedules.lookup import CHEMISTRY, NOT_CHOSEN, class_text, rating, source_voltage_v
 from rigcalc.study import Study
 from rigcalc.tables.cautions import cautions
 
@@ -49,7 +49,8 @@ def parts_list(study: Study, units: str | None = None, slack_m: float = SLACK_M)
 def _equipment(study: Study) -> Iterator[_Line]:
     rig, bank = study.rig, study.rig.bank
     unit_v = bank.nominal_v / bank.series
-    what = f"Battery, {bank.chemistry}, {unit_v:g} V nominal, {bank.unit_capacity_ah:g} Ah over {bank.rated_h:g} h"
+    unit = f"{unit_v:g} V nominal, {bank.unit_capacity_ah:g} Ah over {bank.rated_h:g} h"
+    what = f"Battery, {CHEMISTRY[bank.chemistry]}, {unit}"
     yield "Equipment", what, bank.series * bank.parallel, "pieces", "", BANK, "all of one type and age"
     for one in rig.inverters:
         text = f"Inverter, {rig.system_v} V DC input, {one.rated_w:g} W"
@@ -71,13 +72,13 @@ def _devices(study: Study) -> Iterator[_Line]:
     holders: dict[str, list[str]] = {}
     for one in study.network.circuits:
         kind = class_text(one.device_class)
-        rating = f"{one.rating_a:g} A" if one.rating_a is not None else "rating: none fits"
+        rated = f"{one.rating_a:g} A" if one.rating_a is not None else f"rating {rating(one)}"
         volts = f"at least {source_voltage_v(study, one.run_id):g} V DC"
         breaks = f"able to interrupt {one.prospective_a:.0f} A" if one.prospective_a is not None else _NO_FAULT
-        alike.setdefault(f"{kind}: {rating}, {volts}, {breaks}", []).append(one.circuit_id)
+        alike.setdefault(f"{kind}: {rated}, {volts}, {breaks}", []).append(one.circuit_id)
         if one.device_class != "breaker":
             own = holder[one.circuit_id]
-            size = f"{own:g} A" if own is not None else f"at least {rating}"
+            size = f"{own:g} A" if own is not None else f"at least {rated}"
             holders.setdefault(f"Holder or block way for {kind}: {size}", []).append(one.circuit_id)
     for group, found in (("Protection", alike), ("Holders", holders)):
         for what, refs in sorted(found.items(), key=lambda pair: natural(pair[0])):
@@ -92,13 +93,13 @@ def _distribution(study: Study) -> Iterator[_Line]:
     rig = study.rig
     for bus in rig.buses:
         joined = sum(bus.id in (run.from_id, run.to_id) for run in rig.runs)
-        text = f"Bus bar or post with {joined} connections"
+        text = f"Bus bar or post, connections: {joined}"
         yield "Distribution", text, 1, "pieces", "", bus.id, bus.name
     for block in rig.blocks:
         ways = sum(run.from_id == block.id for run in rig.runs)
         rated = f"{block.rating_a:g} A" if block.rating_a is not None else f"rating {NOT_STATED}"
         takes = f", takes: {class_text(block.branch_class)}" if block.branch_class else ""
-        text = f"Distribution block with {ways} ways, {rated}{takes}"
+        text = f"Distribution block, ways in use: {ways}, {rated}{takes}"
         yield "Distribution", text, 1, "pieces", "", block.id, block.name
 
 
@@ -125,7 +126,8 @@ def _cables(found: tuple[Cut, ...]) -> Iterator[_Line]:
 
 
 def _ends(found: tuple[Cut, ...]) -> Iterator[_Line]:
-    for size, one in _by_size(found).items():
+    for name, one in _by_size(found).items():
+        size = name if name != NOT_CHOSEN else "the size still to be chosen"
         used = ", ".join(dict.fromkeys(cut.run_id for cut in one))
         yield "Ends", f"Lug or ferrule for {size}", 2 * len(one), "pieces", "", used, _TO_FIT
         yield "Ends", f"Adhesive-lined heat-shrink for {size}", 2 * len(one), "pieces", "", used, "length by the lug"

@@ -57,6 +57,7 @@ def wire_schedule(
     label, guards = names(study.rig), protecting(study)
     own = {run.id: run for run in study.rig.runs}
     cut_m = {(cut.run_id, cut.function): cut.length_m for cut in cuts(study, slack_m)}
+    sized = {one.run_id for one in study.network.runs if one.choice}
     keys = {
         "number": lambda one: natural(one.run_id),
         "route": lambda one: route(own[one.run_id]),
@@ -69,7 +70,16 @@ def wire_schedule(
         to_cut = [cut_m[run.id, "L+"], cut_m.get((run.id, "L−"), "no conductor")]
         ends = [f"{run.id} to {label[run.to_id]}", f"{run.id} from {label[run.from_id]}"]
         way = _way(run, one, label)
-        rows.append([*way, *_carries(one, guards.get(run.id)), *to_cut, *ends, BY_HAND, _remarks(study, run, one)])
+        rows.append(
+            [
+                *way,
+                *_carries(one, guards.get(run.id), sized.issuperset(one.way)),
+                *to_cut,
+                *ends,
+                BY_HAND,
+                _remarks(study, run, one),
+            ]
+        )
     return frame(study, units, _HEADS, rows)
 
 
@@ -98,7 +108,7 @@ def _way(run: Run, one: RunStudy, label: dict[str, str]) -> list[object]:
     ]
 
 
-def _carries(one: RunStudy, guard: CircuitStudy | None) -> list[object]:
+def _carries(one: RunStudy, guard: CircuitStudy | None, sized: bool) -> list[object]:
     pick = one.choice
     return [
         NOT_KNOWN if one.unknown else one.design_current_a,
@@ -109,7 +119,7 @@ def _carries(one: RunStudy, guard: CircuitStudy | None) -> list[object]:
         known(pick and pick.drop_percent),
         known(pick and pick.way_drop_percent),
         known(one.drop_limit_percent),
-        one.load_v if one.solved and not one.unknown else NOT_KNOWN,
+        one.load_v if sized and one.solved and not one.unknown else NOT_KNOWN,
         BY_HAND,
         BY_HAND,
     ]
@@ -127,8 +137,11 @@ _FAILS = {
 
 def _remarks(study: Study, run: Run, one: RunStudy) -> str:
     """What a builder must know of the run that no other column says."""
-    found = [f"does not pass: {', '.join(_FAILS[fail] for fail in one.choice.fails)}"] if one.choice else []
-    found = found if one.choice and one.choice.fails else []
+    found = []
+    if one.choice and one.choice.fails:
+        found.append(f"does not pass: {', '.join(_FAILS[fail] for fail in one.choice.fails)}")
+    if one.choice is None and not one.unknown:
+        found.append("no size passes, or none is available from a read source")
     if one.ambiguous:
         found.append(f"{run.conductor} on the cable can mean {' or '.join(one.ambiguous)}")
     if one.unknown:

@@ -201,3 +201,28 @@ def test_a_longer_run_changes_wires_and_cuts_alike():
         cuts = SCHEDULES["cut_list"].function(one, "metric").set_index("Wire")["Length to cut [m]"]
         tables[key] = (wires[run["id"]], cuts[f"{run['id']} L+"])
     assert [a - b for a, b in zip(tables["after"], tables["before"], strict=True)] == pytest.approx([1.0, 1.0])
+
+
+def test_a_rule_set_without_a_read_table_leaves_sizes_open():
+    data = small_data() | {"rule_set": "eu_small_craft"}
+    for run in data["runs"]:
+        del run["conductor"]
+    wire = wire_schedule(of(data)).set_index("Wire")
+    assert set(wire["Size out"]) == {"not chosen"}
+    assert set(wire["Corrected ampacity [A]"]) == set(wire["Voltage at its end, battery lowest [V]"]) == {"not known"}
+    assert wire["Remarks"].str.contains("no size passes").all()
+    assert SCHEDULES["reel_plan"].function(of(data))["Remarks"].tolist() == ["no size was chosen; do not buy yet"]
+
+
+def test_a_device_in_the_return_is_listed_and_said_to_protect_nothing():
+    data = small_data()
+    data["devices"].append({"id": "F3", "run_id": "W2", "conductor": "negative"})
+    row = fuse_schedule(of(data)).set_index("Device").loc["F3"]
+    assert (row["Rating [A]"], row["Remarks"]) == ("not stated", "in the return conductor it protects nothing")
+
+
+def test_a_rig_without_wiring_has_its_schedules_all_the_same():
+    data = small_data() | {"loads": [], "runs": [], "devices": [], "blocks": []}
+    for one in SCHEDULES.values():
+        assert list(one.function(of(data)).columns)
+    assert wire_schedule(of(data)).empty

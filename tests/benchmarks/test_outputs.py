@@ -1,0 +1,15 @@
+"""Speed of what goes on paper: ``pytest tests/benchmarks --benchmark-only``; limits and peer as in test_speed."""
+
+from __future__ import annotations
+
+from rigcalc.model import rig_from_data
+from rigcalc.outputs.workbook import xlsx
+from rigcalc.study import study
+from tests.benchmarks.test_speed import LARGEST, held
+from tests.rigs import example_data
+
+
+def test_workbook_of_the_largest_rig(benchmark):
+    rig = rig_from_data(example_data(LARGEST))
+    benchmark.pedantic(lambda: xlsx(study(rig)), rounds=12, warmup_rounds=1)
+    held(benchmark, 0.5)
