@@ -67,19 +67,8 @@ def wire_schedule(
     rows = []
     for one in in_order(study.network.runs, order, keys):
         run = own[one.run_id]
-        to_cut = [cut_m[run.id, "L+"], cut_m.get((run.id, "L−"), "no conductor")]
-        ends = [f"{run.id} to {label[run.to_id]}", f"{run.id} from {label[run.from_id]}"]
-        way = _way(run, one, label)
-        rows.append(
-            [
-                *way,
-                *_carries(one, guards.get(run.id), sized.issuperset(one.way)),
-                *to_cut,
-                *ends,
-                BY_HAND,
-                _remarks(study, run, one),
-            ]
-        )
+        carries = _carries(one, guards.get(run.id), sized.issuperset(one.way))
+        rows.append([*_way(run, one, label), *carries, *_ends(run, cut_m, label), BY_HAND, _remarks(study, run, one)])
     return frame(study, units, _HEADS, rows)
 
 
@@ -123,6 +112,12 @@ def _carries(one: RunStudy, guard: CircuitStudy | None, sized: bool) -> list[obj
         BY_HAND,
         BY_HAND,
     ]
+
+
+def _ends(run: Run, cut_m: dict[tuple[str, str], float], label: dict[str, str]) -> list[object]:
+    """What is cut, and the text of the label at either end."""
+    to_cut: list[object] = [cut_m[run.id, "L+"], cut_m.get((run.id, "L−"), "no conductor")]
+    return [*to_cut, f"{run.id} to {label[run.to_id]}", f"{run.id} from {label[run.from_id]}"]
 
 
 _FAILS = {
