@@ -1,0 +1,1 @@
+"""One function a section: Study -> typst source."""

@@ -1,0 +1,41 @@
+"""How the deciding numbers came about, each with the number of its source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rigcalc.outputs.report.markup import Sources, call, sheet, worked
+from rigcalc.study import Study
+from rigcalc.study.results import Working
+
+_ABOUT = (
+    "Equation, then the numbers put in, the result, and the source by its number in the list at the end of this "
+    "section. Workings are in metric units, as the equations are. † marks what is from memory."
+)
+_SOURCES = (("", "r", "auto"), ("Source", "l", "1fr"), ("Clause", "l", "1fr"), ("Status", "l", "auto"))
+
+
+def workings(study: Study) -> str:
+    """Workings of the day, the autonomy, each run and each circuit, then their sources."""
+    sources, network = Sources(), study.network
+    parts = [call("section", "Workings"), call("small", _ABOUT)]
+    parts.append(_of("Energy of the day", study.energy.workings, sources))
+    parts.append(_of("Autonomy and currents of the bank", study.autonomy.workings, sources))
+    for run in network.runs:
+        size = run.choice.size if run.choice else "no conductor"
+        name = f"{run.run_id} {run.name}: {size}, decided by {run.decided_by}"
+        parts.append(_of(name, (*run.factors, *run.workings), sources))
+    for one in network.circuits:
+        chosen = "no rating fits" if one.rating_a is None else f"{one.rating_a:g} A"
+        chosen += " as stated" if one.rating_stated else ""
+        parts.append(_of(f"{one.circuit_id} in {one.run_id}: {chosen}", one.workings, sources))
+    return "".join([*parts, call("part", "Sources of the workings"), sheet(_SOURCES, sources.rows(), 8)])
+
+
+def _of(name: str, found: Iterable[Working], sources: Sources) -> str:
+    rows = [(one.what, _numbers(one), one.result, sources.number(one)) for one in found]
+    return worked(name, rows) if rows else ""
+
+
+def _numbers(one: Working) -> str:
+    return "; ".join(filter(None, (one.equation, one.numbers)))
