@@ -43,7 +43,7 @@ def told(mark: str, words: str, under: str = "", heavy: bool = False) -> str:
     return f"#told({text(mark)}, {text(words)}, {text(under)}, heavy: {'true' if heavy else 'false'})\n"
 
 
-def sheet(columns: Sequence[tuple[str, str, str]], rows: Iterable[Sequence[str]], size_pt: float = 8.5) -> str:
+def sheet(columns: Sequence[tuple[str, str, str]], rows: Iterable[Sequence[str]], size: float = 0.85) -> str:
     """A table.
 
     Parameters
@@ -52,16 +52,16 @@ def sheet(columns: Sequence[tuple[str, str, str]], rows: Iterable[Sequence[str]]
         Heading, "l" or "r" for the side its cells keep to, and the width as typst writes it ("auto", "1fr"). [-]
     rows : iterable of sequence of str
         Cells, one a column. [-]
-    size_pt : float
-        Size of the lettering. [pt]
+    size : float
+        Size of the lettering, of that around it. [em]
 
     Examples
     --------
     >>> print(sheet([("Run", "l", "auto")], [["W1"]]), end="")
-    #sheet((auto, ), (left, ), ("Run", ), ("W1", ), size: 8.5pt)
+    #sheet((auto, ), (left, ), ("Run", ), ("W1", ), size: 0.85em)
     """
     widths, sides = array(width for _, _, width in columns), array(_SIDES[side] for _, side, _ in columns)
-    parts = [widths, sides, strings(head for head, _, _ in columns), *map(strings, rows), f"size: {size_pt:g}pt"]
+    parts = [widths, sides, strings(head for head, _, _ in columns), *map(strings, rows), f"size: {size:g}em"]
     return f"#sheet({', '.join(parts)})\n"
 
 

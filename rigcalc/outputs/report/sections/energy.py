@@ -85,7 +85,7 @@ def autonomy(study: Study) -> str:
 
 def days(value: float | None) -> str:
     """Days in words; nothing drawn where there is no end."""
-    return "nothing is drawn" if value is None else f"{significant(value, 2)} days"
+    return "nothing is drawn" if value is None else f"{_days(value)} days"
 
 
 def span(study: Study) -> str:
@@ -93,4 +93,8 @@ def span(study: Study) -> str:
     low, high = study.autonomy.autonomy_10_d, study.autonomy.autonomy_90_d
     if low is None or high is None:
         return "not known"
-    return f"{significant(low, 2)} to {significant(high, 2)} days (10 and 90 % points)"
+    return f"{_days(low)} to {_days(high)} days (10 and 90 % points)"
+
+
+def _days(value: float) -> str:
+    return f"{value:.2f}" if value < 10 else f"{value:.1f}"

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from rigcalc.outputs.report.markup import call, facts, known_by, sheet, told
+from rigcalc.outputs.report.sections.energy import days, span
 from rigcalc.outputs.summary import MARKS
 from rigcalc.rules.finding import SEVERITIES, Finding
 from rigcalc.study import Study
+from rigcalc.study.working import plural
 
 NOT_STATED = "not stated"
 
@@ -22,7 +24,7 @@ def first_page(study: Study, findings: tuple[Finding, ...]) -> str:
         )
     )
     title = call("title", rig.name, "Design report of a small off-grid DC system")
-    return title + head + stops(findings) + _counts(findings)
+    return title + head + stops(findings) + _counts(findings) + _short(study)
 
 
 def stops(findings: tuple[Finding, ...]) -> str:
@@ -61,8 +63,17 @@ def measures(one: Finding) -> str:
     return f"Found: {one.measured}. Limit: {one.limit}. Source: {one.source} ({known_by(one.status)})."
 
 
+def _short(study: Study) -> str:
+    energy, network = study.energy, study.network
+    day = f"{energy.daily_energy_wh:.0f} Wh (10 to 90 %: {energy.daily_10_wh:.0f} to {energy.daily_90_wh:.0f} Wh)"
+    wiring = f"{plural(len(network.runs), 'run')}, {plural(len(network.circuits), 'circuit')}"
+    pairs = [("Energy a day at the battery", day), ("Lasts without charging", days(study.autonomy.autonomy_d))]
+    pairs += [("In 8 of 10 days", span(study)), ("Wiring worked out", wiring)]
+    return call("section", "In short") + facts(pairs)
+
+
 def _counts(findings: tuple[Finding, ...]) -> str:
-    columns = (("Severity", "l", "auto"), ("Found", "r", "auto"), ("Of them with a note", "r", "auto"),
+    columns = (("Severity", "l", "auto"), ("Found", "r", "auto"), ("Of them accepted or noted", "r", "auto"),
                ("Not stated, so not judged", "r", "auto"))  # fmt: skip
     rows = []
     for severity in SEVERITIES:
@@ -70,4 +81,4 @@ def _counts(findings: tuple[Finding, ...]) -> str:
         found = [one for one in of_it if one.state == "found"]
         noted = sum(one.accepted is not None for one in found)
         rows.append((MARKS[severity], str(len(found)), str(noted), str(len(of_it) - len(found))))
-    return call("section", "What was found") + sheet(columns, rows, 9.5)
+    return call("section", "What was found") + sheet(columns, rows, 0.95)

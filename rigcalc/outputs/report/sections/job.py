@@ -27,8 +27,8 @@ def figures(study: Study) -> list[tuple[str, str]]:
     """Names and values of what the rig consists of."""
     rig = study.rig
     found = [("Battery", bank(study)), ("Loads", plural(len(rig.loads), "load"))]
-    found += [("Inverter", f"{one.name}, {significant(one.rated_w)} W") for one in rig.inverters]
-    found += [("Converter", f"{one.name}, {significant(one.output_v)} V out") for one in rig.converters]
+    found += [("Inverter", f"{one.name}; {significant(one.rated_w)} W rated") for one in rig.inverters]
+    found += [("Converter", f"{one.name}; {significant(one.output_v)} V out") for one in rig.converters]
     usual, hot = (show(value, "c", rig.units) for value in (rig.ambient_usual_c, rig.ambient_hot_c))
     wiring = f"{plural(len(rig.runs), 'run')}, {plural(len(rig.devices), 'protective device')}"
     found += [("Wiring", wiring), ("Air around it", f"usually {usual}, at the warmest {hot}")]

@@ -79,7 +79,7 @@ def _fuses(study: Study) -> str:
          (one.device_class or NOT_STATED).replace("_", " "))
         for one in study.network.circuits
     ]  # fmt: skip
-    parts = [call("section", "Fuses and breakers"), call("say", BLOWS), sheet(_FUSES, rows)]
+    parts = [call("section", "Fuses and breakers"), call("say", BLOWS), sheet(_FUSES, rows, 0.95)]
     if any(MEMORY in row[2] for row in rows):
         parts.append(call("small", f"{MEMORY} From memory: confirm this rating on the maker's sheet."))
     return "".join(parts)

@@ -34,7 +34,7 @@ def runs(study: Study) -> str:
     """Each run: its length, current, conductor, drop and what decided."""
     given = {run.id: run for run in study.rig.runs}
     rows = [run_cells(study, given[one.run_id], one) for one in study.network.runs]
-    parts = [call("section", "Runs"), sheet(_RUNS, rows, 8), call("small", _ABOUT_RUNS)]
+    parts = [call("section", "Runs"), sheet(_RUNS, rows, 0.8), call("small", _ABOUT_RUNS)]
     if not study.network.available:
         parts.append(call("say", "The sizes of this rule set are in no read source: it chooses none here."))
     return "".join(parts)
@@ -57,7 +57,7 @@ def circuits(study: Study) -> str:
     """Each circuit: its device, window and rating, and whether it breaks the short circuit."""
     rows = [_circuit(study, one) for one in study.network.circuits]
     names = {run.id: run.name for run in study.rig.runs}
-    parts = [call("section", "Circuits"), sheet(_CIRCUITS, rows, 8), call("small", _ABOUT_CIRCUITS)]
+    parts = [call("section", "Circuits"), sheet(_CIRCUITS, rows, 0.8), call("small", _ABOUT_CIRCUITS)]
     if study.network.unprotected:
         bare = ", ".join(f"{one} ({names[one]})" for one in study.network.unprotected)
         parts.append(call("say", f"No device protects: {bare}."))

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from rigcalc.outputs.report.markup import Sources, call, sheet, worked
 from rigcalc.study import Study
+from rigcalc.study.network_results import RunStudy
 from rigcalc.study.results import Working
 
 _ABOUT = (
@@ -21,20 +22,34 @@ def workings(study: Study) -> str:
     parts = [call("section", "Workings"), call("small", _ABOUT)]
     parts.append(_of("Energy of the day", study.energy.workings, sources))
     parts.append(_of("Autonomy and currents of the bank", study.autonomy.workings, sources))
-    for run in network.runs:
-        size = run.choice.size if run.choice else "no conductor"
-        name = f"{run.run_id} {run.name}: {size}, decided by {run.decided_by}"
-        parts.append(_of(name, (*run.factors, *run.workings), sources))
+    parts.append(_of("Every short circuit", [network.fault], sources))
+    parts += [_run(run, sources) for run in network.runs]
     for one in network.circuits:
         chosen = "no rating fits" if one.rating_a is None else f"{one.rating_a:g} A"
         chosen += " as stated" if one.rating_stated else ""
-        parts.append(_of(f"{one.circuit_id} in {one.run_id}: {chosen}", one.workings, sources))
-    return "".join([*parts, call("part", "Sources of the workings"), sheet(_SOURCES, sources.rows(), 8)])
+        own = [working for working in one.workings if working != network.fault]
+        parts.append(_of(f"{one.circuit_id} in {one.run_id}: {chosen}", own, sources))
+    return "".join([*parts, call("part", "Sources of the workings"), sheet(_SOURCES, sources.rows(), 0.8)])
+
+
+def _run(run: RunStudy, sources: Sources) -> str:
+    """A run's workings, the ampacity with all its factors in one row."""
+    size = run.choice.size if run.choice else "no conductor"
+    why = "as stated" if run.decided_by == "stated" else f"decided by {run.decided_by}"
+    rows = [_row(one, sources) for one in run.workings]
+    if run.factors:
+        numbers = " · ".join(f"{one.result} ({_numbers(one)}) {sources.number(one)}" for one in run.factors)
+        rows.append(("Where the ampacity comes from", numbers, "", ""))
+    return worked(f"{run.run_id} {run.name}: {size}, {why}", rows)
 
 
 def _of(name: str, found: Iterable[Working], sources: Sources) -> str:
-    rows = [(one.what, _numbers(one), one.result, sources.number(one)) for one in found]
+    rows = [_row(one, sources) for one in found]
     return worked(name, rows) if rows else ""
+
+
+def _row(one: Working, sources: Sources) -> tuple[str, str, str, str]:
+    return one.what, _numbers(one), one.result, sources.number(one)
 
 
 def _numbers(one: Working) -> str:
