@@ -171,6 +171,17 @@ def test_a_rule_set_without_sizes_says_so():
     assert squeezed("it chooses none here") in squeezed("".join(small_pages(rule_set="eu_small_craft")))
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_every_working_of_a_run_is_there_with_each_factor(name):
+    text = whole(name)
+    for run in example(name)[0].network.runs:
+        assert run.factors
+        for one in run.workings:
+            assert squeezed(f"{one.what}{one.equation}; {one.numbers}") in text
+        for one in run.factors:
+            assert squeezed(f"{one.result} ({one.equation}; {one.numbers}) [") in text
+
+
 def test_an_empty_rig_has_a_report():
     empty = {"loads": [], "runs": [], "devices": [], "blocks": []}
     assert len(pages(pdf(*heard(small(**empty))))) >= 2

@@ -68,7 +68,7 @@ def autonomy(study: Study) -> str:
     found = study.autonomy
     pairs = [
         ("Lasts without charging", days(found.autonomy_d)),
-        ("In 8 of 10 days", span(study)),
+        ("In 8 of 10 cases", span(study)),
         ("Aged, at its end-of-life capacity", days(found.autonomy_strict_d)),
         ("Usable energy", f"{significant(found.usable_wh)} Wh of {significant(found.bank_wh)} Wh rated"),
         ("Share left at the bank's temperature", f"{100 * found.temperature_fraction:.0f} %, "

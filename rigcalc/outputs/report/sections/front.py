@@ -68,7 +68,7 @@ def _short(study: Study) -> str:
     day = f"{energy.daily_energy_wh:.0f} Wh (10 to 90 %: {energy.daily_10_wh:.0f} to {energy.daily_90_wh:.0f} Wh)"
     wiring = f"{plural(len(network.runs), 'run')}, {plural(len(network.circuits), 'circuit')}"
     pairs = [("Energy a day at the battery", day), ("Lasts without charging", days(study.autonomy.autonomy_d))]
-    pairs += [("In 8 of 10 days", span(study)), ("Wiring worked out", wiring)]
+    pairs += [("In 8 of 10 cases", span(study)), ("Wiring worked out", wiring)]
     return call("section", "In short") + facts(pairs)
 
 

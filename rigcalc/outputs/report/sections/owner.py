@@ -45,7 +45,7 @@ def _what(study: Study) -> str:
 
 def _lasts(study: Study) -> str:
     energy, found = study.energy, study.autonomy
-    pairs = [("Without charging", days(found.autonomy_d)), ("In 8 of 10 days", span(study))]
+    pairs = [("Without charging", days(found.autonomy_d)), ("In 8 of 10 cases", span(study))]
     used, usable = significant(energy.daily_energy_wh), significant(found.usable_wh)
     pairs += [("Uses a day", f"{used} Wh, of {usable} Wh that may be used")]
     pairs += [("With an aged battery", days(found.autonomy_strict_d))]

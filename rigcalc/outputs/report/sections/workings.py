@@ -13,6 +13,7 @@ _ABOUT = (
     "Equation, then the numbers put in, the result, and the source by its number in the list at the end of this "
     "section. Workings are in metric units, as the equations are. † marks what is from memory."
 )
+AMPACITY = "Ampacity"  # the working whose factors have workings of their own
 _SOURCES = (("", "r", "auto"), ("Source", "l", "1fr"), ("Clause", "l", "1fr"), ("Status", "l", "auto"))
 
 
@@ -36,16 +37,21 @@ def _run(run: RunStudy, sources: Sources) -> str:
     """A run's workings, the ampacity with all its factors in one row."""
     size = run.choice.size if run.choice else "no conductor"
     why = "as stated" if run.decided_by == "stated" else f"decided by {run.decided_by}"
-    rows = [_row(one, sources) for one in run.workings]
-    if run.factors:
-        numbers = " · ".join(f"{one.result} ({_numbers(one)}) {sources.number(one)}" for one in run.factors)
-        rows.append(("Where the ampacity comes from", numbers, "", ""))
+    rows = []
+    for one in run.workings:
+        rows.append(_row(one, sources))
+        if one.what == AMPACITY and run.factors:
+            rows.append(("", _factors(run, sources), "", ""))
     return worked(f"{run.run_id} {run.name}: {size}, {why}", rows)
 
 
 def _of(name: str, found: Iterable[Working], sources: Sources) -> str:
     rows = [_row(one, sources) for one in found]
     return worked(name, rows) if rows else ""
+
+
+def _factors(run: RunStudy, sources: Sources) -> str:
+    return " · ".join(f"{one.result} ({_numbers(one)}) {sources.number(one)}" for one in run.factors)
 
 
 def _row(one: Working, sources: Sources) -> tuple[str, str, str, str]:
