@@ -40,5 +40,10 @@ def test_second_page_lists_every_fuse_and_the_cautions(name):
         assert squeezed(words) in second
 
 
+def test_no_stop_found_never_hides_one_that_could_not_be_judged():
+    first = squeezed(example_pages("book-van", "a4", "owner")[0])
+    assert squeezed("Stops: 0 None found. 2 points that may be a stop could not be judged") in first
+
+
 def test_it_is_plain():
     assert squeezed("Workings") not in whole("book-van", "owner")

@@ -55,15 +55,19 @@ def _lasts(study: Study) -> str:
 def _wrong(findings: tuple[Finding, ...]) -> str:
     stops = [one for one in findings if one.stops]
     warnings = [one for one in findings if one.severity == "warning" and one.state == "found"]
-    waiting = sum(one.state != "found" for one in findings)
+    waiting = [one for one in findings if one.state != "found"]
+    may_stop = sum(one.severity == "stop" for one in waiting)
     parts = [call("section", f"Stops: {len(stops)}")]
     parts.append(call("say", "Nothing may be switched on before each of these is cured." if stops else "None found."))
     parts += [told(MARKS["stop"], f"{one.subject}: {one.sentence}", heavy=True) for one in stops]
+    if may_stop:
+        words = f"{plural(may_stop, 'point')} that may be a stop could not be judged, as a fact is not stated."
+        parts.append(call("say", words))
     parts.append(call("section", f"Warnings: {len(warnings)}"))
     parts += [told(MARKS["warning"], f"{one.subject}: {one.sentence}", _agreed(one)) for one in warnings]
     parts += [] if warnings else [call("say", "None found.")]
     if waiting:
-        words = f"{plural(waiting, 'point')} could not be judged, as a fact is not stated; the full report names each."
+        words = f"{plural(len(waiting), 'point')} in all could not be judged; the full report names each."
         parts.append(call("say", words))
     return "".join(parts)
 
