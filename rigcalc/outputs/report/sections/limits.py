@@ -28,7 +28,7 @@ _CLAUSES = (("Topic", "l", "auto"), ("What the rules say", "l", "1.5fr"), ("Sour
             ("Status", "l", "auto"))  # fmt: skip
 _STATUS = (
     "Primary: read in the document itself. Secondary: read in a reprint or in a text that quotes it. Computed: worked "
-    "out here. † From memory: not read; confirm it in the document. A figure from memory chooses no size."
+    "out here. † From memory: not read; confirm it in the document."
 )
 _CAUTIONS = (("About", "l", "auto"), ("Fact", "l", "1.6fr"), ("Source and clause", "l", "1fr"), ("Status", "l", "auto"))
 
