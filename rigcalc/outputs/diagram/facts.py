@@ -85,7 +85,7 @@ class Facts:
         """Its rating as stated or chosen."""
         rating_a = device.rating_a if device.rating_a is not None else self._circuits.get(device.id, (None, None))[0]
         side = " in −" if device.conductor == "negative" else ""
-        return ("not chosen" if rating_a is None else f"{significant(rating_a)} A") + side
+        return ("not chosen" if rating_a is None else f"{rating_a:g} A") + side
 
     def size(self, run: Run) -> str:
         """The conductor of a run, and that of its return where it is another."""
@@ -130,7 +130,7 @@ class Facts:
         """The bank in words: voltage, capacity, kind of cell."""
         bank = self.study.rig.bank
         kind = {"flooded": "flooded", "agm": "AGM", "gel": "gel", "lifepo4": "LiFePO4"}[bank.chemistry]
-        figures = f"{significant(bank.nominal_v)} V {significant(bank.capacity_ah)} Ah"
+        figures = f"{_short(bank.nominal_v)} V {_short(bank.capacity_ah)} Ah"
         return [self.bank_designation, figures, f"{kind} {bank.series} s {bank.parallel} p"]
 
     def live_word(self, run: Run) -> str:
@@ -152,4 +152,10 @@ class Facts:
 
 
 def _figure(value: object, unit: str) -> str:
-    return f"{significant(value)} {unit}" if isinstance(value, float) else f"{unit} not stated"
+    return f"{_short(value)} {unit}" if isinstance(value, float) else f"{unit} not stated"
+
+
+def _short(value: float) -> str:
+    """Three digits, without zeros at the end that nobody typed."""
+    words = significant(value)
+    return words.rstrip("0").rstrip(".") if "." in words else words

@@ -10,8 +10,9 @@ from rigcalc.outputs.diagram.symbols import SYMBOLS, Symbols
 
 TITLE_MM = 106.0
 NAME_MM = 4.0
-ROW_MM = 5.4
-LEGEND_COLUMNS = 4
+ROW_MM = 7.2
+LEGEND_COLUMNS = 5
+LEGEND_ROWS = 3
 STANDARDS = {"iec": "IEC 60617", "ansi": "ANSI Y32.2 / IEEE 315"}
 
 
@@ -60,8 +61,8 @@ def legend(groups: list[Group], facts: Facts, symbols: Symbols, paper: Paper) ->
     width = (paper.width - 2 * paper.margin - TITLE_MM) / LEGEND_COLUMNS
     shown = [kind for kind in SYMBOLS if kind in kinds] + [one for one in ("heavy", "dashed") if one in weights]
     for n, kind in enumerate(shown):
-        x_mm = paper.margin + 2.5 + width * (n // 4)
-        _sample(group, kind, x_mm, paper.strip_top + 4.6 + ROW_MM * (n % 4) + 0.6 * (n % 4), width)
+        x_mm = paper.margin + 2.5 + width * (n // LEGEND_ROWS)
+        _sample(group, kind, x_mm, paper.strip_top + 5.0 + ROW_MM * (n % LEGEND_ROWS), width)
     x_mm, y_mm = paper.margin + 2.5, paper.height - paper.margin - 12.4
     for n, words in enumerate(_notes(facts, symbols)):
         most_mm = width * LEGEND_COLUMNS - 5

@@ -41,7 +41,7 @@ SYMBOLS = {
     "lamp": Symbol(4.8, 2.4, 2.4, "lamp"),
     "motor": Symbol(4.8, 2.4, 2.4, "motor, pump"),
     "load": Symbol(7, 1.6, 1.6, "other load"),
-    "frame": Symbol(3, 0, 3.2, "return by chassis"),
+    "frame": Symbol(3, 0, 3.2, "chassis return"),
     "onward": Symbol(4, 1.4, 1.4, "to other sheet"),
 }
 
