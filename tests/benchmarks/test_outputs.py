@@ -29,3 +29,9 @@ def test_full_report_of_the_largest_rig(benchmark):
 
     benchmark.pedantic(report, rounds=8, warmup_rounds=1)
     held(benchmark, 0.5)
+
+
+def test_diagram_of_the_largest_rig(benchmark):
+    """All sheets; each symbol has been drawn once before, as after the first diagram of a process."""
+    benchmark(diagram, study(rig_from_data(example_data(LARGEST))))
+    held(benchmark, 0.05)

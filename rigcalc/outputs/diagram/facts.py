@@ -35,19 +35,22 @@ class Facts:
     def live(self) -> frozenset[str]:
         """Runs that stay live with the main switch open, without the run it is in; none where it is not stated."""
         switch = self.study.rig.main_switch_run
-        if switch is None:
-            return frozenset()
+        return frozenset() if switch is None else self._reached(without=switch)
+
+    def _reached(self, without: str | None = None) -> frozenset[str]:
+        """Runs that the bank reaches, with one of them left out."""
         found: set[str] = set()
-        reached = {BANK}
         waiting = [BANK]
         while waiting:
-            at = waiting.pop()
-            for run in self._leaving.get(at, ()):
-                if run.id != switch and run.to_id not in reached:
+            for run in self._leaving.get(waiting.pop(), ()):
+                if run.id != without:
                     found.add(run.id)
-                    reached.add(run.to_id)
                     waiting.append(run.to_id)
         return frozenset(found)
+
+    @cached_property
+    def _connected(self) -> frozenset[str]:
+        return self._reached()
 
     @cached_property
     def _leaving(self) -> dict[str, list[Run]]:
@@ -136,6 +139,8 @@ class Facts:
     def live_word(self, run: Run) -> str:
         """Whether the run is live with the main switch open."""
         switch = self.study.rig.main_switch_run
+        if run.id not in self._connected:
+            return "not connected"
         if switch is None:
             return "not stated"
         return "to the switch" if run.id == switch else "always" if run.id in self.live else "switched"

@@ -76,8 +76,8 @@ def _root(piece: Piece, at: Place, columns: Across, facts: Facts) -> Group:
         return group
     else:
         words = ["No run leads to:"] if node.kind == LOOSE else [_named(node, facts, most_mm - 2), "no run to it"]
-    for words_, dy_mm in zip(words, (ABOVE_MM if len(words) > 1 else -1.4, BELOW_MM), strict=False):
-        group.texts.append(Text(x_mm - 1.5, y_mm + dy_mm, words_, True, designation=""))
+    for line, dy_mm in zip(words, (ABOVE_MM if len(words) > 1 else -1.4, BELOW_MM), strict=False):
+        group.texts.append(Text(x_mm - 1.5, y_mm + dy_mm, line, True))
     return group
 
 
@@ -106,24 +106,25 @@ def _edge(at: Place, piece: Piece, columns: Across, facts: Facts) -> list[Group]
     end_mm = _end_mm(at, columns)
     run = node.run
     if run is None:
-        if any(one.kind == LOOSE for one in (piece.root,)):
+        if piece.root.kind == LOOSE:
             return []
         weight: Weight = "thin" if node.kind == "more" else "dashed"
         return [Group({"link": node.id}, _title(node, facts), [Line(x_mm, y_mm, end_mm, y_mm, weight)])]
     words = f"-{run.id} {run.name}, from {facts.designation(run.from_id)} to {facts.designation(run.to_id)}"
     live = facts.live_word(run)
     data = {"run": run.id, "from": run.from_id, "to": run.to_id, "live": live}
-    group = Group(data, f"{words}, {facts.size(run)}, main switch open: {_LIVE[live]}")
+    group = Group(data, f"{words}, {facts.size(run)}, {_LIVE[live]}")
     _upon(group, at, columns, facts)
     group.lines += _between(group.marks, x_mm, end_mm, y_mm, live)
     return [group]
 
 
 _LIVE = {
-    "always": "live",
-    "to the switch": "live up to the switch",
-    "switched": "dead",
-    "not stated": "not known, no main switch is stated",
+    "always": "always live, before the main switch",
+    "to the switch": "holds the main switch, always live up to it",
+    "switched": "behind the main switch",
+    "not stated": "main switch not stated",
+    "not connected": "not connected to the bank",
 }
 
 
@@ -203,7 +204,7 @@ def _passing(group: Group, at: Place, columns: Across, facts: Facts) -> None:
     if x_mm < trunk_mm:
         group.marks.append(Mark(node.kind, x_mm, y_mm))
         right_mm = x_mm + SYMBOLS[node.kind].width
-        group.lines.append(Line(right_mm, y_mm, trunk_mm, y_mm))
+        group.lines.append(Line(right_mm, y_mm, trunk_mm, y_mm, "heavy" if facts.live_node(node) else "thin"))
     most_mm = column.wire + column.spare - (4 if node.run and node.run.return_path == "chassis" else 0)
     words = _named(node, facts, most_mm)
     group.texts.append(Text(x_mm - 1.5, y_mm + BELOW_MM, words, True, designation=node.id))

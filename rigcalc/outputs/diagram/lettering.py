@@ -28,7 +28,7 @@ def width_mm(text: str, size_mm: float = SIZE_MM) -> float:
     Examples
     --------
     >>> round(width_mm("-F3 10 A", size_mm=2.5), 2)
-    9.72
+    9.59
     """
     return sum(map(_letter, text)) * size_mm / 1000
 
@@ -39,7 +39,7 @@ def fit(text: str, most_mm: float, size_mm: float = SIZE_MM) -> str:
     Examples
     --------
     >>> fit("Fuse block behind the counter", 20.0)
-    'Fuse block beh…'
+    'Fuse block b…'
     """
     if width_mm(text, size_mm) <= most_mm:
         return text
