@@ -38,7 +38,7 @@ def server(tmp_path_factory):
         yield address, process
 
 
-READY = {"99-bare": "p.rig-sheet", **{name: "#findings" for name in NAMES}}
+READY = {"99-bare": "p.rig-sheet", **dict.fromkeys(NAMES, "#findings")}
 NOTED = """([words, drawn]) => {
   const look = () => {
     if (document.querySelector(words)) window.wordsAt ??= performance.now();
