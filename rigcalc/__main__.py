@@ -56,6 +56,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     _rig_options(checked)
     checked.set_defaults(run=_check)
+    reported = commands.add_parser("report", help="write report, workbook, diagram or schedule", epilog=CAUTION)
+    _report_options(reported)
     described = commands.add_parser("schema", help="print the JSON Schema of a rig file")
     described.set_defaults(run=_schema)
     return parser
@@ -70,6 +72,18 @@ def _serve_options(parser: argparse.ArgumentParser) -> None:
 def _rig_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
     parser.add_argument("--remedies", action="store_true", help="look for a single change that cures each finding")
+
+
+def _report_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("rig", type=Path, metavar="RIG.json", help="a saved rig file")
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="FILE", help=".pdf, .xlsx, .svg or .csv")
+    parser.add_argument("--paper", choices=("a4", "letter"), help="default: by the rig's units")
+    parser.add_argument("--edition", choices=("full", "owner"), default="full", help="of the .pdf")
+    parser.add_argument("--symbols", choices=("iec", "ansi"), help="default: by the rig's rules")
+    parser.add_argument(
+        "--schedule", default="wire_schedule", metavar="NAME", help="of the .csv; default: wire_schedule"
+    )
+    parser.set_defaults(run=_report)
 
 
 def _serve(asked: argparse.Namespace) -> int:
@@ -106,6 +120,15 @@ def _study(asked: argparse.Namespace) -> int:
         print(json.dumps(as_data(result, found, remedies), indent=2, ensure_ascii=False, allow_nan=False))
     else:
         print(as_text(result, found, remedies), end="")
+    return 0
+
+
+def _report(asked: argparse.Namespace) -> int:
+    from rigcalc.outputs.files import Wish, write_files
+
+    result, found = _read(asked.rig)
+    wish = Wish(asked.paper, asked.symbols, asked.edition, asked.schedule)
+    print("\n".join(str(path) for path in write_files(result, found, asked.output, wish)))
     return 0
 
 

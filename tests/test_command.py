@@ -76,6 +76,25 @@ def test_a_missing_file_is_named(capsys):
     assert "no-such-rig.json" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("name", "starts", "files"),
+    [("a.pdf", b"%PDF-", 1), ("a.xlsx", b"PK", 1), ("a.csv", b"Wire,", 1), ("a.svg", b"<", 2)],
+)
+def test_a_report_is_written_by_its_ending(tmp_path, capsys, name, starts, files):
+    assert main(["report", VAN, "-o", str(tmp_path / name)]) == 0
+    written = sorted(tmp_path.iterdir())
+    assert capsys.readouterr().out.split() == [str(path) for path in written]
+    assert len(written) == files
+    assert all(path.read_bytes().startswith(starts) for path in written)
+
+
+def test_an_ending_or_schedule_that_does_not_exist_is_said(tmp_path, capsys):
+    assert main(["report", VAN, "-o", str(tmp_path / "a.doc")]) == 2
+    assert "Ending of the file is '.doc'; expected .pdf, .xlsx, .svg, .csv." in capsys.readouterr().err
+    assert main(["report", VAN, "-o", str(tmp_path / "a.csv"), "--schedule", "none"]) == 2
+    assert "wire_schedule" in capsys.readouterr().err
+
+
 def test_the_schema_is_the_one_checked_in(capsys):
     assert main(["schema"]) == 0
     assert capsys.readouterr().out == (ROOT / "rigcalc" / "model" / "rig.schema.json").read_text(encoding="utf-8")
