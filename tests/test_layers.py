@@ -28,7 +28,7 @@ ORDER = (
 )
 RANK = {layer: rank for rank, layers in enumerate(ORDER) for layer in layers}
 NOT_ALLOWED = {("model", "solvers")}  # a rig is data: nothing in it is worked out
-HEAVY = {"pandas", "numpy", "plotly", "pint", "numba", "pvlib", "typst", "scipy", "matplotlib"}
+HEAVY = {"pandas", "numpy", "plotly", "pint", "numba", "pvlib", "typst", "scipy", "matplotlib", "openpyxl", "schemdraw"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
