@@ -5,7 +5,7 @@ from __future__ import annotations
 from rigcalc.rules.parts import circuit, rig_run, run_study, titled
 from rigcalc.rules.words import apart, joined
 from rigcalc.study import Study
-from rigcalc.study.network_results import CircuitStudy, RunStudy, SupplyWay
+from rigcalc.study.network_results import CircuitStudy, RunStudy
 from rigcalc.study.results import NOT_AVAILABLE
 from rigcalc.tables.overcurrent import ratings
 from rigcalc.units import show, significant
@@ -273,34 +273,3 @@ def blocks(study: Study) -> Markup:
         rating = "not stated" if one.rating_a is None else show(one.rating_a, "a", units)
         rows.append(row(f"{one.block_id} · {one.name}", [load, rating, marked(feeder, (feeder_a or 0.0) > most)]))
     return table("Blocks and their feeders", ("Block", "Branches take", "Made for", "Feeder fuse"), rows)
-
-
-def both_ways(study: Study, ways: list[SupplyWay]) -> Markup:
-    """Two ways of supply beside each other."""
-    if not ways:
-        return h("<p>No run reaches it, and no length of a pair of its own is stated.</p>")
-    rows = [
-        row("Conductors", [_lines(way.conductors) for way in ways]),
-        row("Fuses", [_lines(way.fuses) for way in ways]),
-        row("Drop, bank at its lowest", [_drop(way) for way in ways]),
-        row("Joints", [str(way.joints) for way in ways]),
-        row("Copper", ["none passes" if way.copper_kg is None else f"{significant(way.copper_kg)} kg" for way in ways]),
-        row("Always live", [_live(way.always_live) for way in ways]),
-        row("Stops", [_lines(tuple(f"■ {text}" for text in way.stops)) for way in ways]),
-    ]
-    notes = dict.fromkeys(note for way in ways for note in way.notes)
-    return table("Both ways of supply", ("Compared", *(way.title for way in ways)), rows, " ".join(notes))
-
-
-def _lines(texts: tuple[str, ...]) -> Markup:
-    return h("<td>{}</td>", [h("{}{}", Markup("<br>") if at else "", text) for at, text in enumerate(texts)] or "none")
-
-
-def _drop(way: SupplyWay) -> str:
-    if way.drop_v is None or way.drop_percent is None:
-        return "■ the power does not get through"
-    return f"{significant(way.drop_v)} V, {significant(way.drop_percent, 2)} %"
-
-
-def _live(always: bool | None) -> str:
-    return "main switch not stated" if always is None else "yes, before the main switch" if always else "no"

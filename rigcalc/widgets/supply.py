@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from rigcalc.study.network_results import SupplyWay
 from rigcalc.study.supplies import supply
-from rigcalc.widgets import overcurrent_results as results
+from rigcalc.units import significant
 from rigcalc.widgets.forms import Box
-from rigcalc.widgets.kit import Fields, Markup, Sheet, column
+from rigcalc.widgets.kit import Fields, Markup, Sheet, column, h
 from rigcalc.widgets.partform import PartForm
 from rigcalc.widgets.session import Session
+from rigcalc.widgets.sheets import row, table
 from rigcalc.widgets.wiring import show_choice
 
 LENGTHS = (
@@ -53,4 +55,35 @@ class SupplyPanel:
     def _compared(self) -> Markup:
         found = supply(self.session.study, self.load_id)
         ways = [way for way in (found.through_block, found.own_pair) if way is not None]
-        return results.both_ways(self.session.study, ways)
+        return both_ways(ways)
+
+
+def both_ways(ways: list[SupplyWay]) -> Markup:
+    """Two ways of supply beside each other."""
+    if not ways:
+        return h("<p>No run reaches it, and no length of a pair of its own is stated.</p>")
+    rows = [
+        row("Conductors", [_lines(way.conductors) for way in ways]),
+        row("Fuses", [_lines(way.fuses) for way in ways]),
+        row("Drop, bank at its lowest", [_drop(way) for way in ways]),
+        row("Joints", [str(way.joints) for way in ways]),
+        row("Copper", ["none passes" if way.copper_kg is None else f"{significant(way.copper_kg)} kg" for way in ways]),
+        row("Always live", [_live(way.always_live) for way in ways]),
+        row("Stops", [_lines(tuple(f"■ {text}" for text in way.stops)) for way in ways]),
+    ]
+    notes = dict.fromkeys(note for way in ways for note in way.notes)
+    return table("Both ways of supply", ("Compared", *(way.title for way in ways)), rows, " ".join(notes))
+
+
+def _lines(texts: tuple[str, ...]) -> Markup:
+    return h("<td>{}</td>", [h("{}{}", Markup("<br>") if at else "", text) for at, text in enumerate(texts)] or "none")
+
+
+def _drop(way: SupplyWay) -> str:
+    if way.drop_v is None or way.drop_percent is None:
+        return "■ the power does not get through"
+    return f"{significant(way.drop_v)} V, {significant(way.drop_percent, 2)} %"
+
+
+def _live(always: bool | None) -> str:
+    return "main switch not stated" if always is None else "yes, before the main switch" if always else "no"
